@@ -1,0 +1,47 @@
+/* edit.h - one change to a plan, with its inverse.
+ *
+ * An edit is a value. Applying it to a plan in memory gives the edit that takes it back; the store
+ * keeps both as a row, so undo and redo outlive the program. */
+#ifndef SLABWRIGHT_EDIT_H
+#define SLABWRIGHT_EDIT_H
+
+#include "slabwright/plan.h"
+
+enum edit_type {
+	EDIT_NODE_INSERT, /* node goes in before position `at` of ring `ring` (at == count: at the
+	                     end) */
+	EDIT_NODE_DELETE, /* the node at `at` goes */
+	EDIT_NODE_SET, /* the node at `at` becomes `node`: moved, bent, or its edge's kind changed
+	                */
+	EDIT_RING_INSERT, /* `ring_value` becomes ring `ring` (ring == ring_count: the last) */
+	EDIT_RING_DELETE, /* ring `ring` goes */
+	EDIT_RING_SET, /* ring `ring` becomes `ring_value`: closed, reopened, or reshaped at once */
+	EDIT_LAYING, /* laying replaced */
+	EDIT_SURFACE, /* surface replaced */
+	EDIT_GROUND, /* ground replaced */
+	EDIT_EDGING, /* edging[at] becomes `edging` */
+	EDIT_RULES, /* rule_set becomes `text` */
+	EDIT_TYPES,
+};
+
+struct edit {
+	enum edit_type type;
+	char label[80]; /* what undo will name: "move corner 3" */
+	size_t ring, at;
+	struct plan_node node;
+	struct plan_ring ring_value;
+	struct plan_laying laying;
+	struct plan_surface surface;
+	struct plan_ground ground;
+	struct plan_edging edging;
+	const char *text;
+};
+
+/* Applies the edit to the plan, whose arrays are replaced by new ones in `mem` where they change
+ * (the old ones are left as they were). *inverse (may be NULL) becomes the edit that takes it back,
+ * with the same label. Refuses (STATUS_PLAN) a ring or node that is not there; the plan is then as
+ * it was. */
+enum status edit_apply(struct arena *mem, struct plan *plan, const struct edit *edit,
+        struct edit *inverse, struct error *err);
+
+#endif

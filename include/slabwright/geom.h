@@ -1,0 +1,109 @@
+/* geom.h - plane geometry of outlines.
+ *
+ * Lengths, areas and the check of an outline work on a plan's rings, arcs included, by closed
+ * formulas. Laying and water work on a region: the rings flattened into straight edges, in double
+ * um, the outer ring anticlockwise and the openings clockwise, so that the paving lies to the left
+ * of every edge. */
+#ifndef SLABWRIGHT_GEOM_H
+#define SLABWRIGHT_GEOM_H
+
+#include "slabwright/plan.h"
+
+#define ARC_CHORD_ERROR_UM 500.0 /* greatest distance between an arc and its flattened edges */
+
+struct point {
+	double x, y; /* um */
+};
+
+/* A closed ring of straight edges; edge i runs from p[i] to p[i + 1], the last one back to p[0]. */
+struct ring {
+	struct point *p;
+	size_t n;
+	int *edge; /* for each straight edge, the number of the plan's edge it comes from; may be
+	              NULL */
+};
+
+struct region {
+	struct ring *rings;
+	size_t count;
+};
+
+struct box {
+	double x0, y0, x1, y1;
+};
+
+/* --- rings of a plan, closed formulas --- */
+
+/* Length of the edge that leaves node `at`: its chord, or its arc r*theta with
+ * r = (c*c/4 + h*h) / (2h), theta = 4 atan(2h/c) (c chord, h rise). */
+double edge_length_um(const struct plan_ring *ring, size_t at);
+
+/* Sum of the edge lengths of a closed ring, um. */
+double ring_length_um(const struct plan_ring *ring);
+
+/* Area a closed ring encloses, m2, positive either way round: the coordinates' cross products, and
+ * for each arc its segment r*r/2 (theta - sin theta). */
+double ring_area_m2(const struct plan_ring *ring);
+
+/* Twice the signed area of the corners' polygon, exact, in um2: positive when they run
+ * anticlockwise. */
+double ring_signed_area2_um2(const struct plan_ring *ring);
+
+/* Area of the paving, m2: the outline less its openings. */
+double plan_area_m2(const struct plan *plan);
+
+/* Outer perimeter, m, and all edges of openings, m. */
+double plan_perimeter_m(const struct plan *plan);
+double plan_opening_edges_m(const struct plan *plan);
+
+/* Edges are numbered over the whole plan: those of the outline first, then opening by opening. */
+size_t plan_edge_count(const struct plan *plan);
+size_t plan_edge_number(const struct plan *plan, size_t ring, size_t at);
+bool plan_edge_find(const struct plan *plan, size_t number, size_t *ring, size_t *at);
+
+/* Refuses (STATUS_PLAN) an outline that cannot be paved, naming ring, edges by number and length,
+ * and the remedy: no outline, one not closed, fewer than three corners (two where an edge is an
+ * arc), a corner beyond 1 km, an edge shorter than 1 mm, an arc that rises more than its chord, two
+ * edges that cross or touch, an opening that leaves the outline or meets another. Nodes and edges
+ * are numbered from 1, as on the screen. */
+enum status outline_check(const struct plan *plan, struct error *err);
+
+/* --- regions --- */
+
+/* Flattens a plan's closed rings. The outline must have passed outline_check. STATUS_MEMORY. */
+enum status region_from_plan(
+        struct arena *mem, const struct plan *plan, struct region *out, struct error *err);
+
+/* The region turned by -udeg about (x, y) and moved so that this point is the origin: the pattern
+ * frame. Quarter turns are exact. */
+enum status region_turn(struct arena *mem, const struct region *from, double x, double y,
+        int64_t udeg, struct region *out, struct error *err);
+
+/* A point of the plan in that frame, and back. */
+struct point frame_from_plan(struct point p, double x, double y, int64_t udeg);
+struct point plan_from_frame(struct point p, double x, double y, int64_t udeg);
+
+/* Cosine and sine of an angle, exact at quarter turns. */
+void turn_of(int64_t udeg, double *cosine, double *sine);
+
+double ring_polygon_area(const struct point *p, size_t n); /* signed, um2; anticlockwise positive */
+double region_area_um2(const struct region *r);
+struct box region_box(const struct region *r);
+struct box points_box(const struct point *p, size_t n);
+
+/* Whether the point lies in the region; on its border either answer may come. */
+bool region_contains(const struct region *r, struct point p);
+bool points_contain(const struct point *p, size_t n, struct point at);
+
+/* Distance between two closed polygons given by their corners, 0 where they overlap or touch. */
+double polygons_distance(const struct point *a, size_t na, const struct point *b, size_t nb);
+
+/* The part of a region strictly between two lines, lo < x < hi or lo < y < hi, as rings that keep
+ * their orientation. What only touches a line is left out; parts joined at a point come apart. An
+ * edge made by a line gets the edge number EDGE_OF_CUT. */
+#define EDGE_OF_CUT (-1)
+enum axis { AXIS_X, AXIS_Y };
+enum status region_band(struct arena *mem, const struct region *from, enum axis axis, double lo,
+        double hi, struct region *out, struct error *err);
+
+#endif

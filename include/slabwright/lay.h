@@ -1,0 +1,60 @@
+/* lay.h - laying every slab.
+ *
+ * The region is turned into the pattern frame, where every slab is an axis-aligned rectangle;
+ * courses are counted by arithmetic, and only slabs on the border are clipped. What counts as
+ * whole, cut, sliver and made up in the joint is defined in slabwright(1), "LAYING". */
+#ifndef SLABWRIGHT_LAY_H
+#define SLABWRIGHT_LAY_H
+
+#include "slabwright/geom.h"
+
+enum piece_kind { PIECE_WHOLE, PIECE_CUT, PIECE_SLIVER, PIECE_MADE_UP };
+
+/* Sides of a slab position on which a piece has a stretch of the slab's own edge: they face joints.
+ */
+enum side { SIDE_LEFT = 1, SIDE_RIGHT = 2, SIDE_BOTTOM = 4, SIDE_TOP = 8 };
+
+/* A piece smaller than its slab. Its rings are in the frame of its slab position: um, (0, 0) at the
+ * position's lower left corner, length along x; rings[0] is the outer one, anticlockwise, the
+ * others are holes. */
+struct piece {
+	int64_t course, index;
+	enum piece_kind kind;
+	unsigned sides;
+	struct region shape;
+	struct box box;
+	double area_um2;
+};
+
+struct laying {
+	int64_t whole, cut, sliver, made_up; /* slivers are among the cut */
+	double pieces_area_m2; /* of all of them, whole ones too */
+	struct piece *pieces; /* not the whole ones; by course, then index */
+	size_t piece_count;
+	struct slab_size slab;
+};
+
+/* Lays the region. Refuses (STATUS_PLAN) a bond that is not laid yet, and a region with more than
+ * 100 million slab positions or 2 million pieces. Everything in *out lives in mem. */
+enum status lay_region(struct arena *mem, const struct region *region,
+        const struct plan_laying *laying, struct laying *out, struct error *err);
+
+/* Where slab (course, index) lies: its lower left corner in the pattern frame, um. */
+struct point slab_corner(const struct plan_laying *laying, int64_t course, int64_t index);
+
+/* The slab position that holds a point of the pattern frame; false where the point lies in a joint.
+ * The position's numbers are given either way. */
+bool slab_at(const struct plan_laying *laying, struct point at, int64_t *course, int64_t *index);
+
+/* The first piece of a slab position, or NULL where the slab is whole or outside; *count pieces
+ * follow each other. */
+const struct piece *pieces_at(
+        const struct laying *laid, int64_t course, int64_t index, size_t *count);
+
+/* Proof and drawing: clips one slab position against the region in the pattern frame, with no
+ * arithmetic shortcut. Pieces as lay_region finds them; a whole one too. */
+enum status lay_one(struct arena *mem, const struct region *frame_region,
+        const struct plan_laying *laying, int64_t course, int64_t index, struct piece **pieces,
+        size_t *count, struct error *err);
+
+#endif

@@ -1,0 +1,169 @@
+/* plan.h - one variant of a job, as plain values.
+ *
+ * The store reads a plan, the computation works it out, tests build one by hand. x runs to the
+ * right, y up (away from the house by habit), z up; lengths and levels in um, levels relative to
+ * the job's datum. Everything a plan points to lives in the arena it was read into. */
+#ifndef SLABWRIGHT_PLAN_H
+#define SLABWRIGHT_PLAN_H
+
+#include "slabwright/arena.h"
+#include "slabwright/error.h"
+#include "slabwright/units.h"
+
+/* What stands along an edge: decides what is bought for it and whether water may leave over it. */
+enum edge_kind {
+	EDGE_HOUSE_WALL,
+	EDGE_KERB,
+	EDGE_HAUNCH, /* flush edge, held by a haunch only */
+	EDGE_PLANTER,
+	EDGE_STEPS,
+	EDGE_EXISTING_PAVING,
+	EDGE_OPEN,
+	EDGE_KINDS,
+};
+
+/* A corner of a ring, and the edge that leaves it for the next corner. */
+struct plan_node {
+	int64_t x_um, y_um;
+	int64_t rise_um; /* height of the arc over its chord; 0 straight; positive bulges away from
+	                  * what the ring encloses */
+	enum edge_kind kind;
+};
+
+struct plan_ring {
+	struct plan_node *nodes;
+	size_t count;
+	bool closed; /* false while it is being drawn; then the last node's edge does not exist yet
+	              */
+};
+
+/* What the length and width of a slab mean. */
+enum size_meaning {
+	SIZE_COORDINATING, /* nominal: the joint is inside them */
+	SIZE_WORK, /* the slab itself: the joint is added to get the pitch */
+};
+
+struct plan_slab {
+	const char *name; /* as in the catalogue; "" for one typed in */
+	int64_t length_um, width_um, thickness_um, joint_um;
+	enum size_meaning size;
+	bool directional; /* has a grain or a top: may not be turned when a piece is cut from it */
+	int64_t pack; /* slabs in a pack that is not split; 1 where sold singly */
+	int64_t density_kg_m3; /* 0 unknown */
+	int64_t price_minor; /* price of one slab in minor units of money (cents, pence); -1 unknown
+	                      */
+};
+
+enum bond {
+	BOND_STACK,
+	BOND_STRETCHER,
+	BOND_HERRINGBONE,
+	BOND_BASKETWEAVE,
+	BOND_MIXED,
+	BOND_COURSED_RANDOM,
+	BONDS
+};
+
+enum edge_rule {
+	RULE_FINISHED, /* sides of a piece that face a joint are slab edges */
+	RULE_ROUGH, /* cut sides may face joints */
+};
+
+#define SLIVER_WIDTH_DEFAULT (-1)
+
+struct plan_laying {
+	struct plan_slab slab;
+	enum bond bond;
+	double offset; /* fraction of the pitch by which each course shifts, 0 <= offset < 1 */
+	int64_t rotation_udeg; /* pattern frame: plan turned by minus this about the start */
+	int64_t start_x_um, start_y_um;
+	int64_t kerf_um; /* width the blade takes */
+	int64_t fill_width_um; /* narrower pieces are made up in the joint */
+	int64_t sliver_width_um; /* narrower cut pieces are slivers; SLIVER_WIDTH_DEFAULT: by the
+	                            slab */
+	enum edge_rule edges;
+	int64_t breakage_ppm; /* allowance on the slabs, parts per million; 20000 is 2 % */
+};
+
+enum envelope { ENVELOPE_MAX, ENVELOPE_MIN };
+
+/* A plane of the finished surface: level_um at (x, y), falling by fall_um_per_m toward the compass
+ * toward_udeg (anticlockwise from +x, pointing downhill). */
+struct plan_plane {
+	int64_t x_um, y_um, level_um;
+	int64_t toward_udeg;
+	int64_t fall_um_per_m;
+};
+
+struct plan_surface {
+	enum envelope envelope;
+	struct plan_plane *planes;
+	size_t count;
+	/* The fixed point of the site that the paving has to meet: a path, a threshold. */
+	bool has_fixed;
+	const char *fixed_name;
+	int64_t fixed_x_um, fixed_y_um, fixed_level_um;
+};
+
+/* Layers under the slabs, compacted, and the level set up to read a staff. */
+struct plan_ground {
+	int64_t bedding_um, sub_base_um;
+	bool has_instrument;
+	int64_t benchmark_um, backsight_um; /* height of instrument = benchmark + backsight */
+};
+
+/* What is bought by the piece along edges of a kind. unit_um 0: nothing is. */
+struct plan_edging {
+	const char *name;
+	int64_t unit_um, joint_um;
+};
+
+struct plan {
+	const char *name; /* of the variant */
+	struct plan_ring *rings; /* rings[0] is the outline, the others are openings */
+	size_t ring_count;
+	struct plan_laying laying;
+	struct plan_surface surface;
+	struct plan_ground ground;
+	struct plan_edging edging[EDGE_KINDS];
+	const char *rule_set; /* name; "none" for no limits */
+};
+
+/* An empty plan: no rings, a 600 x 300 x 50 slab (coordinating, joint 3 mm) in stretcher bond of a
+ * half, no planes, 40 mm bedding and 100 mm sub-base (common practice), rule set "none". Values
+ * point to constants; nothing is allocated. */
+void plan_init(struct plan *plan);
+
+/* A deep copy into the arena. STATUS_MEMORY when there is none. */
+enum status plan_copy(
+        struct arena *mem, const struct plan *from, struct plan *to, struct error *err);
+
+/* The words of the exchange format, and back: -1 for a word that is none. */
+const char *edge_kind_name(enum edge_kind kind);
+int edge_kind_parse(const char *word);
+const char *bond_name(enum bond bond);
+int bond_parse(const char *word);
+
+/* Work size and pitch of the laying's slab, with the joint taken off or added as its size means. */
+struct slab_size {
+	int64_t length_um, width_um; /* the slab itself */
+	int64_t pitch_x_um, pitch_y_um; /* slab plus joint */
+};
+struct slab_size slab_size(const struct plan_slab *slab);
+
+/* The sliver width in force: as set, or a quarter of the slab's shorter side and not under 50 mm.
+ */
+int64_t sliver_width_um(const struct plan_laying *laying);
+
+/* Refuses (STATUS_PLAN) a laying that cannot be laid, naming the value and its limits: slab sides
+ * from 20 mm to 5 m, joint from 0 to 100 mm and under the sides, thickness from 5 mm to 1 m, kerf 0
+ * to 20 mm, fill width 0 to 200 mm, offset from 0 up to 1, breakage 0 to 50 %, pack 1 to 100000.
+ * `place` is put before the name of the value ("variants[0].laying."), "" for none. */
+enum status laying_check(const struct plan_laying *laying, const char *place, struct error *err);
+
+/* Refuses (STATUS_PLAN) a plane with an absurd fall (over 1:2) or level (beyond 1 km), a fixed
+ * point out of reach, or build-up layers not from 0 to 2 m. */
+enum status surface_check(const struct plan_surface *surface, const char *place, struct error *err);
+enum status ground_check(const struct plan_ground *ground, const char *place, struct error *err);
+
+#endif

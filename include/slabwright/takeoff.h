@@ -1,0 +1,51 @@
+/* takeoff.h - the whole answer for one variant.
+ *
+ * A plan whose outline is not fit to be paved yet is an answer too: `fault` says why, and what can
+ * be told of it is told. Everything lives in the arena that is passed in. */
+#ifndef SLABWRIGHT_TAKEOFF_H
+#define SLABWRIGHT_TAKEOFF_H
+
+#include "slabwright/cutplan.h"
+#include "slabwright/edging.h"
+#include "slabwright/lay.h"
+#include "slabwright/surface.h"
+
+struct store;
+
+struct order {
+	int64_t slabs; /* to order: whole + for cuts + allowance, up to the pack */
+	int64_t needed; /* whole + for cuts */
+	int64_t allowance; /* breakage: share of needed rounded up, at least 1 */
+	int64_t rule_of_thumb; /* area / coordinating area + 5 %, rounded up */
+	int64_t price_minor; /* of slabs; -1 unknown */
+	int64_t thumb_price_minor;
+	double slab_mass_kg; /* one slab; 0 unknown */
+	double mass_kg; /* all slabs ordered */
+};
+
+struct takeoff {
+	struct plan plan; /* what was worked out */
+	struct rules rules; /* with which limits */
+	bool ready; /* false: `fault` says what is missing, and only what comes before `region` is
+	               set */
+	struct error fault;
+	double area_m2, perimeter_m, opening_edges_m;
+	struct region region; /* in the plan's frame */
+	struct region frame_region; /* in the pattern frame */
+	struct laying laid;
+	struct cutplan cuts;
+	struct order order;
+	struct edging_result edging;
+	struct surface_result surface;
+};
+
+/* Works out a plan built in memory. The plan and rules must outlive *out. Returns STATUS_MEMORY, or
+ * OK with out->ready telling. */
+enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struct rules *rules,
+        struct takeoff *out, struct error *err);
+
+/* Reads the variant's plan and rule set from the store and works it out. */
+enum status takeoff_variant(struct arena *mem, struct store *store, int64_t variant,
+        struct takeoff *out, struct error *err);
+
+#endif

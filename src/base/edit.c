@@ -1,0 +1,199 @@
+/* edit.c - changes to a plan in memory.
+ *
+ * What changes is replaced by a new array, so the inverse can point at the old values for as long
+ * as their arena lives. */
+#include "slabwright/edit.h"
+
+#include <string.h>
+
+static enum status no_ring(const struct plan *plan, size_t ring, struct error *err)
+{
+	return error_set(err, STATUS_PLAN, "there is no ring %zu: the plan has %zu", ring + 1,
+	        plan->ring_count);
+}
+
+/* The ring's nodes with the one at `at` taken out (remove) or room for one more made there. */
+static enum status respace_nodes(struct arena *mem, const struct plan_ring *ring, size_t at,
+        bool remove, struct plan_ring *out, struct error *err)
+{
+	size_t count = remove ? ring->count - 1 : ring->count + 1;
+	struct plan_node *nodes = arena_alloc(mem, count, sizeof *nodes);
+
+	if (!nodes)
+		return error_memory(err);
+	if (at)
+		memcpy(nodes, ring->nodes, at * sizeof *nodes);
+	if (remove && at < count)
+		memcpy(nodes + at, ring->nodes + at + 1, (count - at) * sizeof *nodes);
+	else if (!remove && at < ring->count)
+		memcpy(nodes + at + 1, ring->nodes + at, (ring->count - at) * sizeof *nodes);
+	*out = (struct plan_ring){ .nodes = nodes, .count = count, .closed = ring->closed };
+	return STATUS_OK;
+}
+
+static enum status edit_node(struct arena *mem, struct plan *plan, const struct edit *e,
+        struct edit *back, struct error *err)
+{
+	struct plan_ring *rings, *ring, changed;
+	struct plan_node *nodes;
+	enum status st;
+
+	if (e->ring >= plan->ring_count)
+		return no_ring(plan, e->ring, err);
+	ring = &plan->rings[e->ring];
+	if (e->at >= ring->count + (e->type == EDIT_NODE_INSERT ? 1 : 0))
+		return error_set(err, STATUS_PLAN, "there is no corner %zu: the ring has %zu",
+		        e->at + 1, ring->count);
+	if (e->type == EDIT_NODE_SET) {
+		nodes = arena_alloc(mem, ring->count, sizeof *nodes);
+		if (!nodes)
+			return error_memory(err);
+		memcpy(nodes, ring->nodes, ring->count * sizeof *nodes);
+		changed = (struct plan_ring){
+			.nodes = nodes, .count = ring->count, .closed = ring->closed
+		};
+	} else if ((st = respace_nodes(mem, ring, e->at, e->type == EDIT_NODE_DELETE, &changed,
+	                    err)) != STATUS_OK) {
+		return st;
+	}
+	back->type = e->type == EDIT_NODE_INSERT   ? EDIT_NODE_DELETE
+	             : e->type == EDIT_NODE_DELETE ? EDIT_NODE_INSERT
+	                                           : EDIT_NODE_SET;
+	if (e->type != EDIT_NODE_INSERT)
+		back->node = ring->nodes[e->at];
+	if (e->type != EDIT_NODE_DELETE)
+		changed.nodes[e->at] = e->node;
+	rings = arena_alloc(mem, plan->ring_count, sizeof *rings);
+	if (!rings)
+		return error_memory(err);
+	memcpy(rings, plan->rings, plan->ring_count * sizeof *rings);
+	rings[e->ring] = changed;
+	plan->rings = rings;
+	return STATUS_OK;
+}
+
+static enum status edit_ring(struct arena *mem, struct plan *plan, const struct edit *e,
+        struct edit *back, struct error *err)
+{
+	bool insert = e->type == EDIT_RING_INSERT, remove = e->type == EDIT_RING_DELETE;
+	size_t count = plan->ring_count + (insert ? 1 : 0) - (remove ? 1 : 0);
+	struct plan_ring *rings, value = { 0 };
+
+	if (e->ring >= plan->ring_count + (insert ? 1 : 0))
+		return no_ring(plan, e->ring, err);
+	if (!remove) {
+		value = e->ring_value;
+		value.nodes = arena_alloc(mem, value.count, sizeof *value.nodes);
+		if (!value.nodes)
+			return error_memory(err);
+		if (value.count)
+			memcpy(value.nodes, e->ring_value.nodes, value.count * sizeof *value.nodes);
+	}
+	rings = arena_alloc(mem, count, sizeof *rings);
+	if (!rings)
+		return error_memory(err);
+	for (size_t i = 0, from = 0; i < count; i++) {
+		if (i == e->ring && !remove) {
+			rings[i] = value;
+			from += insert ? 0 : 1;
+			continue;
+		}
+		from += remove && from == e->ring ? 1 : 0;
+		rings[i] = plan->rings[from++];
+	}
+	back->type = insert ? EDIT_RING_DELETE : remove ? EDIT_RING_INSERT : EDIT_RING_SET;
+	if (!insert)
+		back->ring_value = plan->rings[e->ring];
+	plan->rings = rings;
+	plan->ring_count = count;
+	return STATUS_OK;
+}
+
+/* A text that must outlive the edit it came with. */
+static bool keep(struct arena *mem, const char **text)
+{
+	*text = arena_text(mem, *text);
+	return *text != NULL;
+}
+
+static enum status edit_surface(struct arena *mem, struct plan *plan, const struct edit *e,
+        struct edit *back, struct error *err)
+{
+	struct plan_surface s = e->surface;
+
+	s.planes = arena_alloc(mem, s.count, sizeof *s.planes);
+	if (!s.planes || !keep(mem, &s.fixed_name))
+		return error_memory(err);
+	if (s.count)
+		memcpy(s.planes, e->surface.planes, s.count * sizeof *s.planes);
+	back->surface = plan->surface;
+	plan->surface = s;
+	return STATUS_OK;
+}
+
+static enum status edit_value(struct arena *mem, struct plan *plan, const struct edit *e,
+        struct edit *back, struct error *err)
+{
+	struct plan_laying laying = e->laying;
+	struct plan_edging edging = e->edging;
+	const char *text = e->text;
+
+	switch (e->type) {
+	case EDIT_LAYING:
+		if (!keep(mem, &laying.slab.name))
+			return error_memory(err);
+		back->laying = plan->laying;
+		plan->laying = laying;
+		return STATUS_OK;
+	case EDIT_GROUND:
+		back->ground = plan->ground;
+		plan->ground = e->ground;
+		return STATUS_OK;
+	case EDIT_EDGING:
+		if (e->at >= EDGE_KINDS)
+			return error_set(err, STATUS_PLAN, "there is no such kind of edge");
+		if (!keep(mem, &edging.name))
+			return error_memory(err);
+		back->edging = plan->edging[e->at];
+		plan->edging[e->at] = edging;
+		return STATUS_OK;
+	case EDIT_RULES:
+		if (!keep(mem, &text))
+			return error_memory(err);
+		back->text = plan->rule_set;
+		plan->rule_set = text;
+		return STATUS_OK;
+	default:
+		return error_set(err, STATUS_PLAN, "unknown edit");
+	}
+}
+
+enum status edit_apply(struct arena *mem, struct plan *plan, const struct edit *edit,
+        struct edit *inverse, struct error *err)
+{
+	struct edit back = { .type = edit->type, .ring = edit->ring, .at = edit->at };
+	enum status st;
+
+	memcpy(back.label, edit->label, sizeof back.label);
+	switch (edit->type) {
+	case EDIT_NODE_INSERT:
+	case EDIT_NODE_DELETE:
+	case EDIT_NODE_SET:
+		st = edit_node(mem, plan, edit, &back, err);
+		break;
+	case EDIT_RING_INSERT:
+	case EDIT_RING_DELETE:
+	case EDIT_RING_SET:
+		st = edit_ring(mem, plan, edit, &back, err);
+		break;
+	case EDIT_SURFACE:
+		st = edit_surface(mem, plan, edit, &back, err);
+		break;
+	default:
+		st = edit_value(mem, plan, edit, &back, err);
+		break;
+	}
+	if (st == STATUS_OK && inverse)
+		*inverse = back;
+	return st;
+}
