@@ -18,13 +18,14 @@
 
 enum unit { UNIT_M, UNIT_CM, UNIT_MM, UNIT_FT_IN };
 
-/* Reads a length: `3,62`, `3.62 m`, `362cm`, `3620 mm`, `12' 6 3/8"`, `12 ft`, `6 3/8 in`, `-0,05`. A bare
- * bare number is in `usual` (for UNIT_FT_IN a bare number is feet). Nothing may follow but blanks.
- * Refuses (STATUS_USAGE) what is not a number, an unknown unit, and what lies beyond 10 km. */
+/* Reads a length: `3,62`, `3.62 m`, `362cm`, `3620 mm`, `12' 6 3/8"`, `12 ft`, `6 3/8 in`,
+ * `-0,05`. A bare number is in `usual` (for UNIT_FT_IN a bare number is feet). Nothing may follow
+ * but blanks. Refuses (STATUS_USAGE) what is not a number, an unknown unit, and what lies beyond 10
+ * km. */
 enum status length_parse(const char *text, enum unit usual, int64_t *um, struct error *err);
 
-/* Reads a fall: `15`, `15 mm/m`, `1,5 %`, `1:60`, `1/4 in/ft`. A bare number is mm per m. Not negative, and not
- * steeper than 1:1. */
+/* Reads a fall: `15`, `15 mm/m`, `1,5 %`, `1:60`, `1/4 in/ft`. A bare number is mm per m. Refuses a
+ * negative one and what is steeper than 1:1. */
 enum status fall_parse(const char *text, int64_t *um_per_m, struct error *err);
 
 /* Reads an angle in degrees, from -360 to 360: `45`, `22,5`, `45 deg`. */
