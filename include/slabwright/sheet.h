@@ -10,13 +10,23 @@
 enum sheet_form { SHEET_TEXT, SHEET_CSV, SHEET_JSON };
 
 /* Each writes to `to`; a failed write shows in ferror(to). STATUS_PLAN with the take-off's fault
- * when it is not ready. */
+ * when it is not ready: nothing is written then. Pieces, nodes and edges are numbered from 1 over
+ * the whole plan, as on the screen. */
 enum status sheet_takeoff(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 enum status sheet_cuts(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 enum status sheet_water(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 enum status sheet_levels(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
+
+/* What can hurt someone in this plan, from its own figures. say is called once a caution, with a
+ * sentence that is good until say returns. */
+typedef void caution_fn(void *context, const char *text);
+void sheet_cautions(const struct takeoff *t, caution_fn *say, void *context);
+
+/* Writes text that came from people: control characters, what turns the writing direction, and
+ * bytes that are not UTF-8 come out as U+FFFD. */
+void sheet_put_text(FILE *to, const char *text);
 
 /* Money in minor units as whole.cents, without a currency sign. Returns buf. */
 char *money_print(char *buf, size_t size, int64_t minor);

@@ -1,0 +1,76 @@
+/* cautions.c - what can hurt someone, said with the plan's own figures. */
+#include "slabwright/sheet.h"
+
+#include <inttypes.h>
+
+static void say_lifting(const struct takeoff *t, caution_fn *say, void *context)
+{
+	const struct rule *limit = rules_find(&t->rules, "lift_one_person");
+	double kg = t->order.slab_mass_kg;
+	char text[400];
+
+	if (kg <= 0) {
+		say(context, "Lifting: the slab's density is not known, so its mass is not either. "
+		             "Weigh one before anyone lifts it alone.");
+		return;
+	}
+	if (!limit) {
+		snprintf(text, sizeof text,
+		        "Lifting: one slab weighs %.1f kg. The rule set names no limit for one "
+		        "person; use a lifting aid or two people where it is heavy for you.",
+		        kg);
+	} else if (kg * 1000 > (double)limit->number) {
+		snprintf(text, sizeof text,
+		        "Lifting: one slab weighs %.1f kg, over the %.0f kg for one person (%s): "
+		        "two people or a lifting aid.",
+		        kg, (double)limit->number / 1000, limit->source);
+	} else {
+		return;
+	}
+	say(context, text);
+}
+
+static void say_digging(const struct takeoff *t, caution_fn *say, void *context)
+{
+	const struct plan_ground *g = &t->plan.ground;
+	int64_t depth = t->plan.laying.slab.thickness_um + g->bedding_um + g->sub_base_um;
+	char text[400], mm[40];
+
+	snprintf(text, sizeof text,
+	        "Digging: the formation lies %s mm under the finished surface. Have buried "
+	        "services "
+	        "located and marked before any digging.",
+	        mm_print(mm, sizeof mm, depth));
+	say(context, text);
+}
+
+static bool has_edge(const struct takeoff *t, enum edge_kind kind)
+{
+	for (size_t i = 0; i < t->edging.count; i++)
+		if (t->edging.lines[i].kind == kind)
+			return true;
+	return false;
+}
+
+void sheet_cautions(const struct takeoff *t, caution_fn *say, void *context)
+{
+	char text[300];
+
+	say_digging(t, say, context);
+	if (t->laid.cut > 0) {
+		snprintf(text, sizeof text,
+		        "Cutting: %" PRId64 " pieces to cut. The dust holds silica and scars the "
+		        "lungs: cut wet, outdoors, and wear a mask that fits.",
+		        t->laid.cut);
+		say(context, text);
+	}
+	say_lifting(t, say, context);
+	if (has_edge(t, EDGE_KERB) || has_edge(t, EDGE_HAUNCH) || has_edge(t, EDGE_PLANTER))
+		say(context,
+		        "Wet cement burns skin, often without pain at first: gloves and boots, "
+		        "and wash it off at once.");
+	if (has_edge(t, EDGE_PLANTER))
+		say(context, "A wall that holds back soil is not designed here; above the height "
+		             "local rules set it needs an engineer.");
+	say(context, "Local codes and licensed practice come before every figure given here.");
+}

@@ -1,0 +1,32 @@
+/* form.h - the three forms of the four sheets, for sheet.c to choose from. */
+#ifndef SHEET_FORM_H
+#define SHEET_FORM_H
+
+#include "slabwright/sheet.h"
+
+/* Each writes one ready take-off. Only those of JSON can fail, for memory. */
+void text_takeoff(FILE *to, const struct takeoff *t);
+void text_cuts(FILE *to, const struct takeoff *t);
+void text_water(FILE *to, const struct takeoff *t);
+void text_levels(FILE *to, const struct takeoff *t);
+
+void csv_takeoff(FILE *to, const struct takeoff *t);
+void csv_cuts(FILE *to, const struct takeoff *t);
+void csv_water(FILE *to, const struct takeoff *t);
+void csv_levels(FILE *to, const struct takeoff *t);
+
+struct json;
+void json_takeoff(struct json *to, const struct takeoff *t);
+void json_cuts(struct json *to, const struct takeoff *t);
+void json_water(struct json *to, const struct takeoff *t);
+void json_levels(struct json *to, const struct takeoff *t);
+
+/* The words all forms use. */
+extern const char NO_RAIN[];
+const char *piece_kind_name(enum piece_kind kind);
+
+/* The two nodes of an edge numbered over the whole plan from 0. */
+void edge_nodes(const struct plan *plan, size_t edge, const struct plan_node **from,
+        const struct plan_node **to);
+
+#endif

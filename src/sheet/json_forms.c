@@ -1,0 +1,313 @@
+/* json_forms.c - sheets for programs. Lengths and levels in mm, areas in m2; every member is in
+ * slabwright(5). */
+#include "form.h"
+#include "slabwright/json.h"
+
+#include <math.h>
+
+/* um as mm, kept to the nanometre: finer is noise of the arithmetic. */
+static void real_mm(struct json *j, const char *key, double um)
+{
+	double mm = round(um * 1000) / 1e6;
+
+	json_real(j, key, mm == 0 ? 0 : mm); /* no minus zero */
+}
+
+static void point_mm(struct json *j, const char *key, double x, double y)
+{
+	json_array_tight(j, key);
+	real_mm(j, NULL, x);
+	real_mm(j, NULL, y);
+	json_end(j);
+}
+
+static void minor_or_null(struct json *j, const char *key, int64_t minor)
+{
+	if (minor < 0)
+		json_null(j, key);
+	else
+		json_int(j, key, minor);
+}
+
+static void put_laying(struct json *j, const struct takeoff *t)
+{
+	const struct plan_laying *l = &t->plan.laying;
+
+	json_object(j, "laying");
+	json_int(j, "whole", t->laid.whole);
+	json_int(j, "cut", t->laid.cut);
+	json_int(j, "sliver", t->laid.sliver);
+	json_int(j, "made_up", t->laid.made_up);
+	json_real(j, "pieces_area_m2", t->laid.pieces_area_m2);
+	json_text(j, "bond", bond_name(l->bond));
+	json_real(j, "offset", l->offset);
+	json_degrees(j, "rotation", l->rotation_udeg);
+	json_mm(j, "fill_width", l->fill_width_um);
+	json_mm(j, "sliver_width", sliver_width_um(l));
+	json_object_tight(j, "slab");
+	json_text(j, "name", l->slab.name);
+	json_mm(j, "work_length", t->laid.slab.length_um);
+	json_mm(j, "work_width", t->laid.slab.width_um);
+	json_mm(j, "pitch_x", t->laid.slab.pitch_x_um);
+	json_mm(j, "pitch_y", t->laid.slab.pitch_y_um);
+	json_mm(j, "thickness", l->slab.thickness_um);
+	json_end(j);
+	json_end(j);
+}
+
+static void put_cutplan(struct json *j, const struct cutplan *c)
+{
+	json_object(j, "cutplan");
+	json_int(j, "slabs", (int64_t)c->slabs);
+	json_int(j, "bound", (int64_t)c->bound);
+	json_text(j, "reason", c->reason);
+	json_end(j);
+}
+
+static void put_order(struct json *j, const struct takeoff *t)
+{
+	const struct order *o = &t->order;
+
+	json_object(j, "order");
+	json_int(j, "slabs", o->slabs);
+	json_int(j, "needed", o->needed);
+	json_int(j, "allowance", o->allowance);
+	json_int(j, "pack", t->plan.laying.slab.pack);
+	json_int(j, "rule_of_thumb", o->rule_of_thumb);
+	minor_or_null(j, "price_minor", o->price_minor);
+	minor_or_null(j, "rule_of_thumb_price_minor", o->thumb_price_minor);
+	if (o->slab_mass_kg > 0) {
+		json_real(j, "slab_mass_kg", o->slab_mass_kg);
+		json_real(j, "mass_kg", o->mass_kg);
+	} else {
+		json_null(j, "slab_mass_kg");
+		json_null(j, "mass_kg");
+	}
+	json_end(j);
+}
+
+static void put_edges(struct json *j, const struct edging_result *edging)
+{
+	json_array(j, "edges");
+	for (size_t i = 0; i < edging->count; i++) {
+		const struct edging_line *e = &edging->lines[i];
+
+		json_object_tight(j, NULL);
+		json_text(j, "kind", edge_kind_name(e->kind));
+		json_real(j, "length_m", e->length_m);
+		json_int(j, "edges", (int64_t)e->edges);
+		if (e->unit_um) {
+			json_text(j, "unit_name", e->unit_name);
+			json_mm(j, "unit", e->unit_um);
+			json_int(j, "whole", e->whole);
+			json_int(j, "cut", e->cut);
+			json_int(j, "units", e->units);
+			json_int(j, "bound", e->bound);
+		}
+		json_end(j);
+	}
+	json_end(j);
+}
+
+static void put_surface(struct json *j, const struct takeoff *t)
+{
+	const struct surface_result *s = &t->surface;
+
+	json_object_tight(j, "surface");
+	if (s->has_plane) {
+		json_mm(j, "fall", s->fall_um_per_m);
+		json_degrees(j, "toward", s->toward_udeg);
+	} else {
+		json_null(j, "fall");
+		json_null(j, "toward");
+	}
+	real_mm(j, "highest", s->highest_um);
+	real_mm(j, "lowest", s->lowest_um);
+	if (s->has_fixed)
+		real_mm(j, "over_fixed", s->fixed_difference_um);
+	json_end(j);
+}
+
+static void put_warnings(struct json *j, const struct surface_result *s)
+{
+	json_array(j, "warnings");
+	for (size_t i = 0; i < s->warning_count; i++) {
+		json_object_tight(j, NULL);
+		json_text(j, "code", warning_code_name(s->warnings[i].code));
+		json_text(j, "text", s->warnings[i].text);
+		json_end(j);
+	}
+	json_end(j);
+}
+
+static void put_rules(struct json *j, const struct rules *rules)
+{
+	json_object(j, "rule_set");
+	json_text(j, "name", rules->name);
+	json_text(j, "place", rules->place);
+	json_text(j, "date", rules->date);
+	json_array(j, "limits");
+	for (size_t i = 0; i < rules->count; i++) {
+		json_object_tight(j, NULL);
+		json_text(j, "key", rules->items[i].key);
+		json_int(j, "number", rules->items[i].number);
+		json_text(j, "shown_in", rules->items[i].unit);
+		json_text(j, "source", rules->items[i].source);
+		json_end(j);
+	}
+	json_end(j);
+	json_end(j);
+}
+
+static void put_caution(void *j, const char *text)
+{
+	json_text(j, NULL, text);
+}
+
+void json_takeoff(struct json *j, const struct takeoff *t)
+{
+	json_object(j, NULL);
+	json_text(j, "variant", t->plan.name);
+	json_real(j, "area_m2", t->area_m2);
+	json_real(j, "perimeter_m", t->perimeter_m);
+	json_real(j, "opening_edges_m", t->opening_edges_m);
+	put_laying(j, t);
+	put_cutplan(j, &t->cuts);
+	put_order(j, t);
+	put_edges(j, &t->edging);
+	put_surface(j, t);
+	put_warnings(j, &t->surface);
+	put_rules(j, &t->rules);
+	json_array(j, "cautions");
+	sheet_cautions(t, put_caution, j);
+	json_end(j);
+	json_end(j);
+}
+
+static void put_ring(struct json *j, const char *key, const struct ring *ring)
+{
+	json_array_tight(j, key);
+	for (size_t i = 0; i < ring->n; i++)
+		point_mm(j, NULL, ring->p[i].x, ring->p[i].y);
+	json_end(j);
+}
+
+static void put_piece(struct json *j, const struct piece *p, const struct cut_place *place)
+{
+	json_object_tight(j, NULL);
+	json_int(j, "id", (int64_t)place->piece + 1);
+	json_text(j, "kind", piece_kind_name(p->kind));
+	json_int(j, "course", p->course);
+	json_int(j, "index", p->index);
+	json_int(j, "turn", place->turn);
+	point_mm(j, "at", place->at.x, place->at.y);
+	point_mm(j, "size", p->box.x1 - p->box.x0, p->box.y1 - p->box.y0);
+	json_real(j, "area_m2", p->area_um2 / 1e12);
+	put_ring(j, "ring", &p->shape.rings[0]);
+	if (p->shape.count > 1) {
+		json_array_tight(j, "holes");
+		for (size_t i = 1; i < p->shape.count; i++)
+			put_ring(j, NULL, &p->shape.rings[i]);
+		json_end(j);
+	}
+	json_end(j);
+}
+
+void json_cuts(struct json *j, const struct takeoff *t)
+{
+	json_object(j, NULL);
+	json_int(j, "slabs", (int64_t)t->cuts.slabs);
+	json_int(j, "bound", (int64_t)t->cuts.bound);
+	json_text(j, "reason", t->cuts.reason);
+	json_mm(j, "kerf", t->plan.laying.kerf_um);
+	json_mm(j, "slab_length", t->laid.slab.length_um);
+	json_mm(j, "slab_width", t->laid.slab.width_um);
+	json_array(j, "sources");
+	for (size_t i = 0; i < t->cuts.slabs; i++) {
+		const struct cut_source *s = &t->cuts.sources[i];
+
+		json_object(j, NULL);
+		json_array(j, "pieces");
+		for (int k = 0; k < s->count; k++)
+			put_piece(j, &t->laid.pieces[s->place[k].piece], &s->place[k]);
+		json_end(j);
+		json_end(j);
+	}
+	json_end(j);
+	json_end(j);
+}
+
+static void put_catchment(struct json *j, const struct plan *plan, const struct catchment *c)
+{
+	const struct plan_node *from, *to;
+
+	json_object_tight(j, NULL);
+	json_int(j, "edge", (int64_t)c->edge + 1);
+	json_text(j, "kind", edge_kind_name(c->kind));
+	json_real(j, "area_m2", c->area_m2);
+	json_null(j, "flow_l_s");
+	edge_nodes(plan, c->edge, &from, &to);
+	if (from) {
+		point_mm(j, "from", (double)from->x_um, (double)from->y_um);
+		point_mm(j, "to", (double)to->x_um, (double)to->y_um);
+	}
+	json_end(j);
+}
+
+void json_water(struct json *j, const struct takeoff *t)
+{
+	const struct surface_result *s = &t->surface;
+
+	json_object(j, NULL);
+	json_array(j, "catchments");
+	for (size_t i = 0; i < s->catchment_count; i++)
+		put_catchment(j, &t->plan, &s->catchments[i]);
+	json_end(j);
+	json_real(j, "drained_m2", s->drained_m2);
+	json_array(j, "channels");
+	json_end(j);
+	json_array(j, "gullies");
+	json_end(j);
+	json_text(j, "note", NO_RAIN);
+	put_warnings(j, s);
+	json_end(j);
+}
+
+static void put_instrument(struct json *j, const struct plan_ground *g)
+{
+	json_object_tight(j, "instrument");
+	if (g->has_instrument) {
+		json_mm(j, "benchmark", g->benchmark_um);
+		json_mm(j, "backsight", g->backsight_um);
+		json_mm(j, "height", g->benchmark_um + g->backsight_um);
+	} else {
+		json_null(j, "benchmark");
+		json_null(j, "backsight");
+		json_null(j, "height");
+	}
+	json_end(j);
+}
+
+void json_levels(struct json *j, const struct takeoff *t)
+{
+	json_object(j, NULL);
+	put_instrument(j, &t->plan.ground);
+	json_array(j, "points");
+	for (size_t i = 0; i < t->surface.point_count; i++) {
+		const struct level_point *p = &t->surface.points[i];
+
+		json_object_tight(j, NULL);
+		json_text(j, "name", p->name);
+		json_mm(j, "x", p->x_um);
+		json_mm(j, "y", p->y_um);
+		real_mm(j, "level", p->level_um);
+		real_mm(j, "formation", p->formation_um);
+		if (p->has_staff)
+			real_mm(j, "staff", p->staff_um);
+		else
+			json_null(j, "staff");
+		json_end(j);
+	}
+	json_end(j);
+	json_end(j);
+}

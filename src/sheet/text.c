@@ -1,0 +1,320 @@
+/* text.c - sheets for people: one figure a line, name before value, nothing that only columns tell.
+ */
+#include "form.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <stdarg.h>
+
+/* "  label: value", the value printed as told. */
+__attribute__((format(printf, 3, 4))) static void line(
+        FILE *to, const char *label, const char *format, ...)
+{
+	va_list args;
+
+	fprintf(to, "  %s: ", label);
+	va_start(args, format);
+	vfprintf(to, format, args);
+	va_end(args);
+	fputc('\n', to);
+}
+
+static void title(FILE *to, const struct takeoff *t, const char *what)
+{
+	fprintf(to, "%s of variant \"", what);
+	sheet_put_text(to, t->plan.name);
+	fputs("\"\n\n", to);
+}
+
+static void line_mm(FILE *to, const char *label, double um)
+{
+	char mm[40];
+
+	line(to, label, "%s mm", mm_print(mm, sizeof mm, llround(um)));
+}
+
+static void put_outline(FILE *to, const struct takeoff *t)
+{
+	size_t openings = t->plan.ring_count - 1;
+
+	fputs("Outline\n", to);
+	line(to, "area to pave", "%.3f m2", t->area_m2);
+	line(to, "perimeter", "%.3f m", t->perimeter_m);
+	if (openings)
+		line(to, "openings", "%zu, with edges of %.3f m together", openings,
+		        t->opening_edges_m);
+}
+
+static void put_slab(FILE *to, const struct plan_slab *s)
+{
+	struct slab_size size = slab_size(s);
+	char l[40], w[40], d[40], j[40], wl[40], ww[40];
+
+	fputs("  slab: ", to);
+	if (*s->name) {
+		sheet_put_text(to, s->name);
+		fputs(", ", to);
+	}
+	fprintf(to, "%s x %s x %s mm (%s size), joint %s mm: the slab itself is %s x %s mm%s\n",
+	        mm_print(l, sizeof l, s->length_um), mm_print(w, sizeof w, s->width_um),
+	        mm_print(d, sizeof d, s->thickness_um),
+	        s->size == SIZE_WORK ? "work" : "coordinating", mm_print(j, sizeof j, s->joint_um),
+	        mm_print(wl, sizeof wl, size.length_um), mm_print(ww, sizeof ww, size.width_um),
+	        s->directional ? "; directional" : "");
+}
+
+static void put_laying(FILE *to, const struct takeoff *t)
+{
+	const struct plan_laying *l = &t->plan.laying;
+	char offset[40], turn[40], x[40], y[40], sliver[40], fill[40];
+
+	fputs("\nLaying\n", to);
+	put_slab(to, &l->slab);
+	line(to, "bond", "%s, each course shifted by %s of the pitch, turned %s degrees",
+	        bond_name(l->bond), fraction_print(offset, sizeof offset, l->offset),
+	        angle_print(turn, sizeof turn, l->rotation_udeg));
+	line(to, "start point", "x %s, y %s", length_print(x, sizeof x, l->start_x_um, UNIT_M),
+	        length_print(y, sizeof y, l->start_y_um, UNIT_M));
+	line(to, "whole slabs", "%" PRId64, t->laid.whole);
+	line(to, "cut pieces", "%" PRId64, t->laid.cut);
+	line(to, "slivers among the cut", "%" PRId64 " (narrower than %s mm)", t->laid.sliver,
+	        mm_print(sliver, sizeof sliver, sliver_width_um(l)));
+	line(to, "made up in the joint", "%" PRId64 " (narrower than %s mm)", t->laid.made_up,
+	        mm_print(fill, sizeof fill, l->fill_width_um));
+	line(to, "pieces cover", "%.3f m2, joints the other %.3f m2", t->laid.pieces_area_m2,
+	        t->area_m2 - t->laid.pieces_area_m2);
+}
+
+static void put_proof(FILE *to, const struct cutplan *c)
+{
+	line(to, "slabs for the cuts", "%zu", c->slabs);
+	if (c->slabs <= c->bound)
+		line(to, "proof", "least possible (%s)", c->reason);
+	else
+		line(to, "proof", "no plan needs fewer than %zu (%s); this one may be over by %zu",
+		        c->bound, c->reason, c->slabs - c->bound);
+}
+
+static void line_money(FILE *to, const char *label, int64_t minor)
+{
+	char money[40];
+
+	if (minor >= 0)
+		line(to, label, "%s", money_print(money, sizeof money, minor));
+}
+
+static void put_order(FILE *to, const struct takeoff *t)
+{
+	const struct order *o = &t->order;
+	const struct plan_slab *s = &t->plan.laying.slab;
+	int64_t packed = o->slabs - o->needed - o->allowance, over = o->rule_of_thumb - o->slabs;
+
+	fputs("\nOrder\n", to);
+	line(to, "slabs needed", "%" PRId64 " (%" PRId64 " whole and %zu for the cuts)", o->needed,
+	        t->laid.whole, t->cuts.slabs);
+	line(to, "breakage allowance", "%" PRId64 " (%g %%, at least 1)", o->allowance,
+	        (double)t->plan.laying.breakage_ppm / 10000);
+	if (s->pack > 1)
+		line(to, "to fill packs of", "%" PRId64 ": %" PRId64 " more", s->pack, packed);
+	line(to, "slabs to order", "%" PRId64, o->slabs);
+	line(to, "rule of thumb (area over slab, plus 5 %)", "%" PRId64 ", which is %" PRId64 " %s",
+	        o->rule_of_thumb, over < 0 ? -over : over, over < 0 ? "fewer" : "more");
+	line_money(to, "price of the slabs", o->price_minor);
+	line_money(to, "price by the rule of thumb", o->thumb_price_minor);
+	if (o->slab_mass_kg > 0)
+		line(to, "mass", "%.1f kg a slab, %.0f kg together", o->slab_mass_kg, o->mass_kg);
+	else
+		line(to, "mass", "not known, as the slab's density is not");
+}
+
+static void put_edging(FILE *to, const struct takeoff *t)
+{
+	fputs("\nEdges by kind\n", to);
+	for (size_t i = 0; i < t->edging.count; i++) {
+		const struct edging_line *e = &t->edging.lines[i];
+		char mm[40];
+
+		fprintf(to, "  %s: %.3f m on %zu edge%s", edge_kind_name(e->kind), e->length_m,
+		        e->edges, e->edges == 1 ? "" : "s");
+		if (e->unit_um) {
+			fputs("; ", to);
+			sheet_put_text(to, *e->unit_name ? e->unit_name : "unit");
+			fprintf(to,
+			        " of %s mm: %" PRId64 " to buy (%" PRId64 " laid whole, %" PRId64
+			        " cut piece%s%s)",
+			        mm_print(mm, sizeof mm, e->unit_um), e->units, e->whole, e->cut,
+			        e->cut == 1 ? "" : "s",
+			        e->units <= e->bound ? "; least possible" : "");
+		}
+		fputc('\n', to);
+	}
+}
+
+static void put_fall(FILE *to, const struct takeoff *t)
+{
+	const struct surface_result *s = &t->surface;
+	char fall[80], turn[40];
+
+	if (!s->has_plane) {
+		line(to, "fall", "none is set: the surface is level at 0");
+		return;
+	}
+	line(to, "fall", "%s toward %s degrees (%s)",
+	        fall_print(fall, sizeof fall, s->fall_um_per_m),
+	        angle_print(turn, sizeof turn, s->toward_udeg), compass_name(s->toward_udeg));
+}
+
+static void put_warnings(FILE *to, const struct surface_result *s)
+{
+	if (!s->warning_count)
+		fputs("  no warnings\n", to);
+	for (size_t i = 0; i < s->warning_count; i++) {
+		fputs("  warning: ", to);
+		sheet_put_text(to, s->warnings[i].text);
+		fputc('\n', to);
+	}
+}
+
+static void put_levels(FILE *to, const struct takeoff *t)
+{
+	const struct surface_result *s = &t->surface;
+	char level[40];
+
+	put_fall(to, t);
+	line(to, "highest corner", "node %zu at level %s mm", s->highest_node + 1,
+	        mm_print(level, sizeof level, llround(s->highest_um)));
+	line(to, "lowest corner", "node %zu at level %s mm", s->lowest_node + 1,
+	        mm_print(level, sizeof level, llround(s->lowest_um)));
+	if (s->has_fixed)
+		line_mm(to, "surface over the fixed point", s->fixed_difference_um);
+}
+
+static void put_rules(FILE *to, const struct rules *r)
+{
+	fputs("\nRule set: ", to);
+	sheet_put_text(to, r->name);
+	if (r->place && *r->place) {
+		fputs(", ", to);
+		sheet_put_text(to, r->place);
+	}
+	if (r->date && *r->date) {
+		fputs(", ", to);
+		sheet_put_text(to, r->date);
+	}
+	fputc('\n', to);
+}
+
+static void put_caution(void *to, const char *text)
+{
+	fputs("  ", to);
+	sheet_put_text(to, text);
+	fputc('\n', to);
+}
+
+void text_takeoff(FILE *to, const struct takeoff *t)
+{
+	title(to, t, "Take-off");
+	put_outline(to, t);
+	put_laying(to, t);
+	fputs("\nCut plan\n", to);
+	put_proof(to, &t->cuts);
+	put_order(to, t);
+	put_edging(to, t);
+	fputs("\nSurface and water\n", to);
+	put_levels(to, t);
+	put_warnings(to, &t->surface);
+	put_rules(to, &t->rules);
+	fputs("\nCautions\n", to);
+	sheet_cautions(t, put_caution, to);
+}
+
+static void put_place(FILE *to, const struct piece *p, const struct cut_place *place)
+{
+	char w[40], h[40], x[40], y[40];
+
+	fprintf(to,
+	        "  piece %zu: %s, %s x %s mm, course %" PRId64 " slab %" PRId64
+	        "; turned %d degrees, its corner at %s, %s mm of the slab it is cut from",
+	        place->piece + 1, piece_kind_name(p->kind),
+	        mm_print(w, sizeof w, llround(p->box.x1 - p->box.x0)),
+	        mm_print(h, sizeof h, llround(p->box.y1 - p->box.y0)), p->course, p->index,
+	        place->turn, mm_print(x, sizeof x, llround(place->at.x)),
+	        mm_print(y, sizeof y, llround(place->at.y)));
+	if (p->shape.count > 1)
+		fprintf(to, "; %zu hole%s in it", p->shape.count - 1,
+		        p->shape.count > 2 ? "s" : "");
+	fputc('\n', to);
+}
+
+void text_cuts(FILE *to, const struct takeoff *t)
+{
+	title(to, t, "Cut plan");
+	put_proof(to, &t->cuts);
+	line(to, "edges", "%s",
+	        t->plan.laying.edges == RULE_FINISHED
+	                ? "sides that face a joint lie on the slab's own finished edges"
+	                : "cut sides may face a joint");
+	line_mm(to, "kerf", (double)t->plan.laying.kerf_um);
+	for (size_t i = 0; i < t->cuts.slabs; i++) {
+		const struct cut_source *s = &t->cuts.sources[i];
+
+		fprintf(to, "\nSlab %zu\n", i + 1);
+		for (int k = 0; k < s->count; k++)
+			put_place(to, &t->laid.pieces[s->place[k].piece], &s->place[k]);
+	}
+	fputs("\nCautions\n", to);
+	sheet_cautions(t, put_caution, to);
+}
+
+void text_water(FILE *to, const struct takeoff *t)
+{
+	const struct surface_result *s = &t->surface;
+
+	title(to, t, "Water");
+	put_fall(to, t);
+	for (size_t i = 0; i < s->catchment_count; i++) {
+		const struct catchment *c = &s->catchments[i];
+
+		fprintf(to, "  edge %zu (%s) takes %.3f m2\n", c->edge + 1, edge_kind_name(c->kind),
+		        c->area_m2);
+	}
+	line(to, "drained together", "%.3f m2 of %.3f m2", s->drained_m2, t->area_m2);
+	line(to, "flow", "%s", NO_RAIN);
+	put_warnings(to, s);
+}
+
+static void put_point(FILE *to, const struct level_point *p)
+{
+	char x[40], y[40], level[40], dug[40], staff[40];
+
+	fputs("  ", to);
+	sheet_put_text(to, p->name);
+	fprintf(to, ": level %s mm, formation %s mm",
+	        mm_print(level, sizeof level, llround(p->level_um)),
+	        mm_print(dug, sizeof dug, llround(p->formation_um)));
+	if (p->has_staff)
+		fprintf(to, ", staff %s mm", mm_print(staff, sizeof staff, llround(p->staff_um)));
+	fprintf(to, "; at x %s, y %s\n", length_print(x, sizeof x, p->x_um, UNIT_M),
+	        length_print(y, sizeof y, p->y_um, UNIT_M));
+}
+
+void text_levels(FILE *to, const struct takeoff *t)
+{
+	const struct plan_ground *g = &t->plan.ground;
+
+	title(to, t, "Levels");
+	fputs("  Levels count from the job's datum, 0.\n", to);
+	if (g->has_instrument) {
+		line_mm(to, "benchmark", (double)g->benchmark_um);
+		line_mm(to, "backsight", (double)g->backsight_um);
+		line_mm(to, "height of instrument", (double)(g->benchmark_um + g->backsight_um));
+	} else {
+		fputs("  No instrument is set up, so there are no staff readings.\n", to);
+	}
+	put_levels(to, t);
+	fputs("\nPoints\n", to);
+	for (size_t i = 0; i < t->surface.point_count; i++)
+		put_point(to, &t->surface.points[i]);
+	fputs("\nCautions\n", to);
+	sheet_cautions(t, put_caution, to);
+}
