@@ -1,0 +1,70 @@
+/* command.h - what a command is given, between cli.c, which reads the command line, and commands.c,
+ * which does the work. */
+#ifndef CLI_COMMAND_H
+#define CLI_COMMAND_H
+
+#include "slabwright/cli.h"
+#include "slabwright/sheet.h"
+#include "slabwright/store.h"
+
+#define PROGRAM_VERSION "0.1.0"
+
+enum { ARGS_MAX = 1 };
+
+/* Options a command takes besides those that every command takes. */
+enum { TAKES_AS = 1, TAKES_TO = 2 };
+
+typedef enum status sheet_fn(
+        FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
+
+struct run;
+
+struct command {
+	const char *name, *argument; /* argument: its word in the help, "" where there is none */
+	const char *help;
+	bool needs_argument;
+	unsigned options;
+	enum status (*run)(struct run *run, struct error *err);
+	sheet_fn *sheet; /* of commands that print figures */
+	const char *later; /* of commands whose figures cannot be worked out yet: why, and what
+	                      instead */
+};
+
+/* One command line, read. */
+struct request {
+	const struct command *command;
+	const char *arguments[ARGS_MAX];
+	int argument_count;
+	const char *store, *as, *to; /* NULL where not given */
+	enum sheet_form form;
+	bool ascii, no_colour, help, version;
+};
+
+/* One run of a command; what it opens is closed by cli_main. */
+struct run {
+	const struct request *request;
+	const struct cli_environment *env;
+	struct arena mem;
+	struct store *store;
+};
+
+/* commands.c */
+enum status command_planner(struct run *run, struct error *err);
+enum status command_open(struct run *run, struct error *err);
+enum status command_demo(struct run *run, struct error *err);
+enum status command_list(struct run *run, struct error *err);
+enum status command_import(struct run *run, struct error *err);
+enum status command_export(struct run *run, struct error *err);
+enum status command_figures(struct run *run, struct error *err);
+enum status command_later(struct run *run, struct error *err);
+
+/* places.c: the store and the folder of shared files, in the run's arena. */
+enum status place_of_store(struct run *run, const char **path, struct error *err);
+enum status place_of_demo_store(struct run *run, const char **path, struct error *err);
+enum status place_of_share(struct run *run, const char **folder, struct error *err);
+
+/* Reads a whole file into the arena, "-" for standard input; a NUL follows the last byte. */
+enum status read_file(
+        struct run *run, const char *path, const char **text, size_t *length, struct error *err);
+
+#endif

@@ -1,0 +1,310 @@
+/* commands.c - what each command does: open the store, find the place, and let store, computation,
+ * sheets or planner do the work. */
+#include "command.h"
+#include "slabwright/planner.h"
+
+#include <inttypes.h>
+#include <string.h>
+#include <unistd.h>
+
+/* The demo document's first variant; a UUID finds it whatever it has been renamed to. */
+#define DEMO_VARIANT "5d0f3a52-7c1e-4b8a-9a44-0c2f6be1d7a1"
+
+static enum status open_store(
+        struct run *run, const char *path, enum store_mode mode, struct error *err)
+{
+	const char *share;
+	enum status st = place_of_share(run, &share, err);
+
+	if (st != STATUS_OK)
+		return st;
+	return store_open(&run->store, path, mode, share, err);
+}
+
+static enum status open_usual(struct run *run, enum store_mode mode, struct error *err)
+{
+	const char *path;
+	enum status st = place_of_store(run, &path, err);
+
+	return st == STATUS_OK ? open_store(run, path, mode, err) : st;
+}
+
+static bool has_terminal(void)
+{
+	return isatty(STDIN_FILENO) && isatty(STDOUT_FILENO);
+}
+
+static enum status start_planner(struct run *run, int64_t variant, struct error *err)
+{
+	const struct request *r = run->request;
+	struct planner_options options = {
+		.variant = variant,
+		.ascii = r->ascii,
+		.colour = !r->no_colour && !(run->env->no_color && *run->env->no_color),
+	};
+
+	return planner_run(run->store, &options, err);
+}
+
+static enum status no_terminal(struct error *err)
+{
+	return error_set(err, STATUS_USAGE,
+	        "The planner needs a terminal for both input and output. Without one, `slabwright "
+	        "takeoff PATH` prints figures; `slabwright --help` lists what else there is.");
+}
+
+enum status command_planner(struct run *run, struct error *err)
+{
+	enum status st;
+
+	if (!has_terminal())
+		return no_terminal(err);
+	if ((st = open_usual(run, STORE_MAY_CREATE, err)) != STATUS_OK)
+		return st;
+	return start_planner(run, 0, err);
+}
+
+/* The place the command's PATH names. */
+static enum status find_place(struct run *run, struct store_place *place, struct error *err)
+{
+	enum status st = open_usual(run, STORE_MUST_EXIST, err);
+
+	if (st != STATUS_OK)
+		return st;
+	return store_find(run->store, run->request->arguments[0], &run->mem, place, err);
+}
+
+static enum status find_variant(struct run *run, int64_t *variant, struct error *err)
+{
+	struct store_place place;
+	enum status st = find_place(run, &place, err);
+
+	if (st == STATUS_OK && !place.variant)
+		st = error_set(err, STATUS_USAGE,
+		        "%s: \"%s\" names no variant; give CLIENT/JOB/VARIANT. `slabwright list` "
+		        "shows them.",
+		        run->request->command->name, run->request->arguments[0]);
+	if (st == STATUS_OK)
+		*variant = place.variant;
+	return st;
+}
+
+enum status command_open(struct run *run, struct error *err)
+{
+	int64_t variant;
+	enum status st;
+
+	if (!has_terminal())
+		return no_terminal(err);
+	st = find_variant(run, &variant, err);
+	return st == STATUS_OK ? start_planner(run, variant, err) : st;
+}
+
+static enum status print_figures(
+        struct run *run, int64_t variant, sheet_fn *sheet, struct error *err)
+{
+	struct takeoff t;
+	enum status st = takeoff_variant(&run->mem, run->store, variant, &t, err);
+
+	return st == STATUS_OK ? sheet(stdout, &t, run->request->form, err) : st;
+}
+
+enum status command_figures(struct run *run, struct error *err)
+{
+	int64_t variant;
+	enum status st = find_variant(run, &variant, err);
+
+	if (st != STATUS_OK)
+		return st;
+	return print_figures(run, variant, run->request->command->sheet, err);
+}
+
+enum status command_later(struct run *run, struct error *err)
+{
+	return error_set(err, STATUS_PLAN, "%s", run->request->command->later);
+}
+
+/* Called for every place of the store that has no places in it. */
+typedef enum status visit_fn(
+        struct run *run, const struct store_entry *const path[3], void *context, struct error *err);
+
+static enum status visit_job(struct run *run, const struct store_entry *path[3], visit_fn *visit,
+        void *context, struct error *err)
+{
+	struct store_list variants;
+	enum status st = store_variants(run->store, path[1]->id, &run->mem, &variants, err);
+
+	path[2] = NULL;
+	if (st == STATUS_OK && !variants.count)
+		return visit(run, path, context, err);
+	for (size_t i = 0; st == STATUS_OK && i < variants.count; i++) {
+		path[2] = variants.items + i;
+		st = visit(run, path, context, err);
+	}
+	return st;
+}
+
+static enum status visit_client(struct run *run, const struct store_entry *path[3], visit_fn *visit,
+        void *context, struct error *err)
+{
+	struct store_list jobs;
+	enum status st = store_jobs(run->store, path[0]->id, &run->mem, &jobs, err);
+
+	path[1] = path[2] = NULL;
+	if (st == STATUS_OK && !jobs.count)
+		return visit(run, path, context, err);
+	for (size_t i = 0; st == STATUS_OK && i < jobs.count; i++) {
+		path[1] = jobs.items + i;
+		st = visit_job(run, path, visit, context, err);
+	}
+	return st;
+}
+
+static enum status visit_store(struct run *run, visit_fn *visit, void *context, struct error *err)
+{
+	struct store_list clients;
+	const struct store_entry *path[3] = { NULL };
+	enum status st = store_clients(run->store, &run->mem, &clients, err);
+
+	for (size_t i = 0; st == STATUS_OK && i < clients.count; i++) {
+		path[0] = clients.items + i;
+		st = visit_client(run, path, visit, context, err);
+	}
+	return st;
+}
+
+/* A name as a part of a PATH. */
+static enum status put_name(struct run *run, const char *name, struct error *err)
+{
+	char *escaped = arena_alloc(&run->mem, 2 * strlen(name) + 1, 1), *to = escaped;
+
+	if (!escaped)
+		return error_memory(err);
+	for (; *name; name++) {
+		if (*name == '/')
+			*to++ = '\\';
+		*to++ = *name;
+	}
+	sheet_put_text(stdout, escaped);
+	return STATUS_OK;
+}
+
+static enum status print_path(
+        struct run *run, const struct store_entry *const path[3], void *context, struct error *err)
+{
+	enum status st = STATUS_OK;
+
+	(void)context;
+	for (int i = 0; i < 3 && path[i] && st == STATUS_OK; i++) {
+		if (i)
+			putchar('/');
+		st = put_name(run, path[i]->name, err);
+	}
+	putchar('\n');
+	return st;
+}
+
+enum status command_list(struct run *run, struct error *err)
+{
+	enum status st = open_usual(run, STORE_MUST_EXIST, err);
+
+	return st == STATUS_OK ? visit_store(run, print_path, NULL, err) : st;
+}
+
+static enum status find_demo(
+        struct run *run, const struct store_entry *const path[3], void *variant, struct error *err)
+{
+	(void)run;
+	(void)err;
+	if (path[2] && strcmp(path[2]->uuid, DEMO_VARIANT) == 0)
+		*(int64_t *)variant = path[2]->id;
+	return STATUS_OK;
+}
+
+static enum status import_text(struct run *run, const char *text, size_t length, int64_t *first,
+        size_t *added, struct error *err)
+{
+	return store_import(run->store, text, length, outline_check, first, added, err);
+}
+
+static enum status import_demo(struct run *run, int64_t *variant, struct error *err)
+{
+	const char *share, *path, *text;
+	size_t length, added;
+	enum status st = place_of_share(run, &share, err);
+
+	if (st != STATUS_OK)
+		return st;
+	if (!(path = arena_print(&run->mem, "%s/demo.json", share)))
+		return error_memory(err);
+	if ((st = read_file(run, path, &text, &length, err)) != STATUS_OK)
+		return st;
+	return import_text(run, text, length, variant, &added, err);
+}
+
+enum status command_demo(struct run *run, struct error *err)
+{
+	const char *path;
+	int64_t variant = 0;
+	enum status st = place_of_demo_store(run, &path, err);
+
+	if (st == STATUS_OK)
+		st = open_store(run, path, STORE_MAY_CREATE, err);
+	if (st == STATUS_OK)
+		st = visit_store(run, find_demo, &variant, err);
+	if (st == STATUS_OK && !variant)
+		st = import_demo(run, &variant, err);
+	if (st != STATUS_OK)
+		return st;
+	return has_terminal() ? start_planner(run, variant, err)
+	                      : print_figures(run, variant, sheet_takeoff, err);
+}
+
+static void say_imported(const struct store_place *at, size_t added)
+{
+	if (added)
+		printf("Imported %zu variant%s into ", added, added == 1 ? "" : "s");
+	else
+		fputs("Nothing new: all of it is there already, in ", stdout);
+	sheet_put_text(stdout, at->client_name);
+	fputs(" / ", stdout);
+	sheet_put_text(stdout, at->job_title);
+	fputs(".\n", stdout);
+}
+
+enum status command_import(struct run *run, struct error *err)
+{
+	const char *text;
+	size_t length, added;
+	int64_t first = 0;
+	struct store_place at;
+	enum status st = read_file(run, run->request->arguments[0], &text, &length, err);
+
+	if (st == STATUS_OK)
+		st = open_usual(run, STORE_MAY_CREATE, err);
+	if (st == STATUS_OK)
+		st = import_text(run, text, length, &first, &added, err);
+	if (st == STATUS_OK)
+		st = store_place_of(run->store, first, &run->mem, &at, err);
+	if (st == STATUS_OK)
+		say_imported(&at, added);
+	return st;
+}
+
+enum status command_export(struct run *run, struct error *err)
+{
+	struct store_place place;
+	const char *json;
+	enum status st = find_place(run, &place, err);
+
+	if (st == STATUS_OK && !place.job)
+		st = error_set(err, STATUS_USAGE,
+		        "export: \"%s\" names no job; give CLIENT/JOB or CLIENT/JOB/VARIANT. "
+		        "`slabwright list` shows them.",
+		        run->request->arguments[0]);
+	if (st == STATUS_OK)
+		st = store_export(run->store, place.job, place.variant, &run->mem, &json, err);
+	if (st == STATUS_OK)
+		fputs(json, stdout);
+	return st;
+}
