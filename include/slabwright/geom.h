@@ -95,8 +95,10 @@ struct box points_box(const struct point *p, size_t n);
 bool region_contains(const struct region *r, struct point p);
 bool points_contain(const struct point *p, size_t n, struct point at);
 
-/* Distance between two closed polygons given by their corners, 0 where they overlap or touch. */
-double polygons_distance(const struct point *a, size_t na, const struct point *b, size_t nb);
+/* Distance between two closed polygons given by their corners, the second moved by `move`; 0 where
+ * they overlap or touch. */
+double polygons_distance(
+        const struct point *a, size_t na, const struct point *b, size_t nb, struct point move);
 
 /* The part of a region strictly between two lines, lo < x < hi or lo < y < hi, as rings that keep
  * their orientation. What only touches a line is left out; parts joined at a point come apart. An

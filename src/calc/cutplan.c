@@ -1,0 +1,367 @@
+/* cutplan.c - pairs of pieces by maximum matching, and what proves how few slabs will do.
+ *
+ * Pieces alike in shape and sides form a class, so fits are tested between classes only. Very many
+ * pieces are matched batch by batch in laying order; such a plan is sound, but only the area and
+ * the corners bound it.
+ *
+ * Bounds: the pieces' area over a slab's; the slab corners they take up over four; a set of pieces
+ * of which no two fit one slab; and the matching itself where no slab can yield three. */
+#include "slabwright/cutplan.h"
+
+#include "fit.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { BATCH = 2000 };
+
+struct class
+{
+	struct shape shape;
+	size_t count;
+};
+
+/* One batch. */
+struct batch {
+	struct arena work;
+	const struct laying *laid;
+	struct stock stock;
+	struct class *classes;
+	size_t class_count;
+	bool *fits; /* class_count x class_count */
+	const size_t *piece; /* cut pieces, by laying order: index into laid->pieces */
+	size_t *class_of; /* of each of those */
+	size_t count;
+};
+
+static int compare_real(double a, double b)
+{
+	return a < b ? -1 : a > b;
+}
+
+/* Order by shape, so that like pieces become neighbours; coordinates to the micrometre. */
+static int by_shape(const void *a, const void *b)
+{
+	const struct piece *p = *(const struct piece *const *)a,
+	                   *q = *(const struct piece *const *)b;
+	const struct ring *r = &p->shape.rings[0], *s = &q->shape.rings[0];
+	int c;
+
+	if (p->sides != q->sides)
+		return p->sides < q->sides ? -1 : 1;
+	if (p->shape.count != q->shape.count)
+		return p->shape.count < q->shape.count ? -1 : 1;
+	if (r->n != s->n)
+		return r->n < s->n ? -1 : 1;
+	for (size_t i = 0; i < r->n; i++)
+		if ((c = compare_real(round(r->p[i].x), round(s->p[i].x))) != 0 ||
+		        (c = compare_real(round(r->p[i].y), round(s->p[i].y))) != 0)
+			return c;
+	return 0;
+}
+
+static enum status find_classes(struct batch *p, struct error *err)
+{
+	const struct piece **order = arena_alloc(&p->work, p->count, sizeof(const struct piece *));
+	size_t *rank =
+	        arena_alloc(&p->work, p->piece[p->count - 1] - p->piece[0] + 1, sizeof *rank);
+
+	p->class_of = arena_alloc(&p->work, p->count, sizeof *p->class_of);
+	p->classes = arena_alloc(&p->work, p->count, sizeof *p->classes);
+	if (!order || !rank || !p->class_of || !p->classes)
+		return error_memory(err);
+	for (size_t i = 0; i < p->count; i++)
+		order[i] = &p->laid->pieces[p->piece[i]];
+	qsort(order, p->count, sizeof(const struct piece *), by_shape);
+	for (size_t i = 0; i < p->count; i++) {
+		if (!i || by_shape(&order[i - 1], &order[i]) != 0) {
+			struct class *c = &p->classes[p->class_count++];
+			enum status st = shape_make(&p->work, &p->stock, order[i], &c->shape, err);
+
+			if (st != STATUS_OK)
+				return st;
+		}
+		p->classes[p->class_count - 1].count++;
+		rank[(size_t)(order[i] - p->laid->pieces) - p->piece[0]] = p->class_count - 1;
+	}
+	for (size_t i = 0; i < p->count; i++)
+		p->class_of[i] = rank[p->piece[i] - p->piece[0]];
+	return STATUS_OK;
+}
+
+static bool classes_fit(const struct batch *p, size_t a, size_t b)
+{
+	return p->fits[a * p->class_count + b];
+}
+
+static enum status test_fits(struct batch *p, struct error *err)
+{
+	size_t n = p->class_count;
+
+	p->fits = arena_alloc(&p->work, n, n);
+	if (!p->fits)
+		return error_memory(err);
+	for (size_t a = 0; a < n; a++)
+		for (size_t b = a; b < n; b++)
+			p->fits[a * n + b] = p->fits[b * n + a] = shapes_fit(
+			        &p->stock, &p->classes[a].shape, &p->classes[b].shape, NULL, NULL);
+	return STATUS_OK;
+}
+
+/* Matches the batch's pieces, leaving out those marked in skip (may be NULL). */
+static enum status match(
+        struct batch *p, const bool *skip, size_t *mate, size_t *pairs, struct error *err)
+{
+	size_t n = p->count, edges = 0, *first = arena_alloc(&p->work, n + 1, sizeof *first),
+	       *neighbours = NULL;
+
+	if (!first)
+		return error_memory(err);
+	for (int fill = 0; fill < 2; fill++) {
+		if (fill && !(neighbours = arena_alloc(&p->work, edges, sizeof *neighbours)))
+			return error_memory(err);
+		edges = 0;
+		for (size_t i = 0; i < n; i++) {
+			first[i] = edges;
+			for (size_t j = 0; j < n; j++) {
+				if (i == j || (skip && (skip[i] || skip[j])) ||
+				        !classes_fit(p, p->class_of[i], p->class_of[j]))
+					continue;
+				if (fill)
+					neighbours[edges] = j;
+				edges++;
+			}
+		}
+		first[n] = edges;
+	}
+	return graph_matching(&p->work, n, first, neighbours, mate, pairs, err);
+}
+
+/* --- bounds --- */
+
+/* Whether a piece of class a could share a slab with two others, as far as corners, areas and pairs
+ * tell. */
+static bool in_triple(const struct batch *p, size_t a)
+{
+	const struct class *c = p->classes;
+	double room = p->stock.length * p->stock.width;
+
+	for (size_t b = 0; b < p->class_count; b++) {
+		if (!classes_fit(p, a, b) || (a == b && c[a].count < 2))
+			continue;
+		for (size_t d = b; d < p->class_count; d++) {
+			size_t need = 1 + (size_t)(d == a) + (size_t)(b == a);
+
+			if (!classes_fit(p, a, d) || !classes_fit(p, b, d) ||
+			        (d == b && c[b].count < 2) || c[a].count < need)
+				continue;
+			if (c[a].shape.area + c[b].shape.area + c[d].shape.area <= room &&
+			        c[a].shape.corners + c[b].shape.corners + c[d].shape.corners <= 4)
+				return true;
+		}
+	}
+	return false;
+}
+
+/* Three pieces share a slab only if one takes at most one corner. Without all such pieces that
+ * could be the third, no slab holds three of what is left, and the matching of those is exact. */
+static enum status bound_by_matching(struct batch *p, size_t *bound, bool *whole, struct error *err)
+{
+	bool *skip = arena_alloc(&p->work, p->count, sizeof *skip);
+	bool *third = arena_alloc(&p->work, p->class_count, sizeof *third);
+	size_t *mate = arena_alloc(&p->work, p->count, sizeof *mate), left = p->count, pairs;
+	enum status st;
+
+	if (!skip || !third || !mate)
+		return error_memory(err);
+	for (size_t i = 0; i < p->class_count; i++)
+		third[i] = p->classes[i].shape.corners < 2 && in_triple(p, i);
+	for (size_t i = 0; i < p->count; i++) {
+		skip[i] = third[p->class_of[i]];
+		left -= skip[i];
+	}
+	*whole = left == p->count;
+	if (*whole || !left) {
+		*bound = 0;
+		return STATUS_OK;
+	}
+	st = match(p, skip, mate, &pairs, err);
+	*bound = st == STATUS_OK ? left - pairs : 0;
+	return st;
+}
+
+/* A set of pieces of which no two fit one slab, gathered greedily, the least sociable first. */
+static size_t bound_by_strangers(const struct batch *p)
+{
+	size_t n = p->class_count, chosen = 0;
+	size_t *friends = malloc((n ? n : 1) * sizeof *friends);
+	bool *in = calloc(n ? n : 1, sizeof *in), *gone = calloc(n ? n : 1, sizeof *gone);
+
+	for (size_t a = 0; friends && a < n; a++) {
+		friends[a] = 0;
+		for (size_t b = 0; b < n; b++)
+			friends[a] += classes_fit(p, a, b) ? p->classes[b].count : 0;
+	}
+	for (size_t round = 0; friends && in && gone && round < n; round++) {
+		size_t best = n;
+
+		for (size_t a = 0; a < n; a++)
+			if (!gone[a] && (best == n || friends[a] < friends[best]))
+				best = a;
+		if (best == n)
+			break;
+		gone[best] = in[best] = true;
+		chosen += classes_fit(p, best, best) ? 1 : p->classes[best].count;
+		for (size_t b = 0; b < n; b++)
+			gone[b] = gone[b] || classes_fit(p, best, b);
+	}
+	free(friends);
+	free(in);
+	free(gone);
+	return chosen;
+}
+
+/* Interlocking pieces that slide are not pushed through every place, so pairs that do not fit prove
+ * nothing then. */
+static bool pairs_prove(const struct batch *p)
+{
+	for (size_t i = 0; i < p->class_count; i++) {
+		const struct shape *s = &p->classes[i].shape;
+
+		if (!s->convex && (s->pose[0].slides_x || s->pose[0].slides_y))
+			return false;
+	}
+	return true;
+}
+
+static void raise_bound(struct cutplan *plan, size_t bound, const char *reason)
+{
+	if (bound > plan->bound) {
+		plan->bound = bound;
+		plan->reason = reason;
+	}
+}
+
+/* Bounds by pairs, for a job that is one batch. */
+static enum status prove_by_pairs(struct batch *p, struct cutplan *plan, struct error *err)
+{
+	size_t bound = 0;
+	bool whole = false;
+	enum status st;
+
+	if (!pairs_prove(p) || plan->bound >= plan->slabs)
+		return STATUS_OK;
+	raise_bound(plan, bound_by_strangers(p),
+	        "pairs: of that many pieces no two come from one slab");
+	if (plan->bound >= plan->slabs)
+		return STATUS_OK;
+	if ((st = bound_by_matching(p, &bound, &whole, err)) != STATUS_OK)
+		return st;
+	if (whole)
+		raise_bound(plan, plan->slabs,
+		        "matching: no slab yields three of the pieces, and no more pairs can be "
+		        "made");
+	else
+		raise_bound(plan, bound,
+		        "matching: of the pieces that cannot be a third, no more pairs can be "
+		        "made");
+	return STATUS_OK;
+}
+
+/* --- the plan --- */
+
+static void place_sources(const struct batch *p, const size_t *mate, struct cutplan *plan)
+{
+	for (size_t i = 0; i < p->count; i++) {
+		struct cut_source *s = &plan->sources[plan->slabs];
+		size_t j = mate[i];
+
+		if (j != SIZE_MAX && j < i)
+			continue;
+		s->count = j == SIZE_MAX ? 1 : 2;
+		if (s->count == 2) {
+			shapes_fit(&p->stock, &p->classes[p->class_of[i]].shape,
+			        &p->classes[p->class_of[j]].shape, &s->place[0], &s->place[1]);
+			s->place[1].piece = p->piece[j];
+		}
+		s->place[0].piece = p->piece[i];
+		plan->slabs++;
+	}
+}
+
+/* Plans one batch; what it adds to area and corners is for the bounds. */
+static enum status plan_batch(struct batch *p, bool only, struct cutplan *plan, struct error *err)
+{
+	size_t *mate = arena_alloc(&p->work, p->count, sizeof *mate), pairs;
+	enum status st;
+
+	if (!mate)
+		return error_memory(err);
+	if ((st = find_classes(p, err)) != STATUS_OK || (st = test_fits(p, err)) != STATUS_OK ||
+	        (st = match(p, NULL, mate, &pairs, err)) != STATUS_OK)
+		return st;
+	place_sources(p, mate, plan);
+	return only ? prove_by_pairs(p, plan, err) : STATUS_OK;
+}
+
+/* The cut pieces' indices, and the bounds that need no pairs. */
+static enum status list_pieces(struct arena *mem, const struct laying *laid,
+        const struct stock *stock, size_t **pieces, size_t *count, struct cutplan *plan,
+        struct error *err)
+{
+	size_t *list = *pieces = arena_alloc(mem, (size_t)laid->cut, sizeof **pieces), corners = 0;
+	double area = 0;
+
+	*count = 0;
+	plan->sources = arena_alloc(mem, (size_t)laid->cut, sizeof *plan->sources);
+	if (!list || !plan->sources)
+		return error_memory(err);
+	for (size_t i = 0; i < laid->piece_count; i++) {
+		const struct piece *piece = &laid->pieces[i];
+
+		if (piece->kind != PIECE_CUT && piece->kind != PIECE_SLIVER)
+			continue;
+		list[(*count)++] = i;
+		area += piece->area_um2;
+		corners += (size_t)piece_corners(piece, stock);
+	}
+	plan->reason = "there is nothing to cut";
+	raise_bound(plan, (size_t)ceil(area / (stock->length * stock->width) - 1e-9),
+	        "area: the pieces together cover that many slabs");
+	raise_bound(plan, (corners + 3) / 4, "corners: the pieces need that many slabs' corners");
+	return STATUS_OK;
+}
+
+enum status cutplan_make(struct arena *mem, const struct laying *laid,
+        const struct plan_laying *laying, struct cutplan *out, struct error *err)
+{
+	struct stock stock = stock_of(laying);
+	size_t *pieces, count;
+	enum status st;
+
+	*out = (struct cutplan){ .reason = "" };
+	st = list_pieces(mem, laid, &stock, &pieces, &count, out, err);
+	for (size_t from = 0; st == STATUS_OK && from < count; from += BATCH) {
+		struct batch p = { .laid = laid, .stock = stock, .piece = pieces + from };
+
+		p.count = count - from < BATCH ? count - from : BATCH;
+		st = plan_batch(&p, count <= BATCH, out, err);
+		arena_free(&p.work);
+	}
+	return st;
+}
+
+bool cut_pair_fits(const struct piece *pa, const struct piece *pb, const struct plan_laying *laying,
+        struct cut_place *a, struct cut_place *b)
+{
+	struct arena mem = { 0 };
+	struct stock stock = stock_of(laying);
+	struct shape sa, sb;
+	bool fits = shape_make(&mem, &stock, pa, &sa, NULL) == STATUS_OK &&
+	            shape_make(&mem, &stock, pb, &sb, NULL) == STATUS_OK &&
+	            shapes_fit(&stock, &sa, &sb, a, b);
+
+	arena_free(&mem);
+	return fits;
+}
