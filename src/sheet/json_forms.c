@@ -121,8 +121,13 @@ static void put_surface(struct json *j, const struct takeoff *t)
 		json_null(j, "fall");
 		json_null(j, "toward");
 	}
-	real_mm(j, "highest", s->highest_um);
-	real_mm(j, "lowest", s->lowest_um);
+	if (s->has_plane) {
+		real_mm(j, "highest", s->highest_um);
+		real_mm(j, "lowest", s->lowest_um);
+	} else {
+		json_null(j, "highest");
+		json_null(j, "lowest");
+	}
 	if (s->has_fixed)
 		real_mm(j, "over_fixed", s->fixed_difference_um);
 	json_end(j);

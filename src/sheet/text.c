@@ -156,7 +156,9 @@ static void put_fall(FILE *to, const struct takeoff *t)
 	char fall[80], turn[40];
 
 	if (!s->has_plane) {
-		line(to, "fall", "none is set: the surface is level at 0");
+		line(to, "fall",
+		        "none is set, so there are no levels and no water is followed; set a fall "
+		        "first");
 		return;
 	}
 	line(to, "fall", "%s toward %s degrees (%s)",
@@ -166,7 +168,7 @@ static void put_fall(FILE *to, const struct takeoff *t)
 
 static void put_warnings(FILE *to, const struct surface_result *s)
 {
-	if (!s->warning_count)
+	if (!s->warning_count && s->has_plane)
 		fputs("  no warnings\n", to);
 	for (size_t i = 0; i < s->warning_count; i++) {
 		fputs("  warning: ", to);
@@ -181,6 +183,8 @@ static void put_levels(FILE *to, const struct takeoff *t)
 	char level[40];
 
 	put_fall(to, t);
+	if (!s->has_plane)
+		return;
 	line(to, "highest corner", "node %zu at level %s mm", s->highest_node + 1,
 	        mm_print(level, sizeof level, llround(s->highest_um)));
 	line(to, "lowest corner", "node %zu at level %s mm", s->lowest_node + 1,
@@ -272,6 +276,8 @@ void text_water(FILE *to, const struct takeoff *t)
 
 	title(to, t, "Water");
 	put_fall(to, t);
+	if (!s->has_plane)
+		return;
 	for (size_t i = 0; i < s->catchment_count; i++) {
 		const struct catchment *c = &s->catchments[i];
 
@@ -312,7 +318,8 @@ void text_levels(FILE *to, const struct takeoff *t)
 		fputs("  No instrument is set up, so there are no staff readings.\n", to);
 	}
 	put_levels(to, t);
-	fputs("\nPoints\n", to);
+	if (t->surface.point_count)
+		fputs("\nPoints\n", to);
 	for (size_t i = 0; i < t->surface.point_count; i++)
 		put_point(to, &t->surface.points[i]);
 	fputs("\nCautions\n", to);
