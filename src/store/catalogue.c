@@ -1,0 +1,223 @@
+/* catalogue.c - the files of the share folder, read into a new store. */
+#include "catalogue.h"
+
+#include "plan_doc.h"
+#include "plan_rows.h"
+
+#include <errno.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { LARGEST_FILE = 16 << 20, MOST_ITEMS = 10000 };
+
+/* Reads the whole file; text in the arena. */
+static enum status read_file(
+        const char *path, struct arena *mem, char **text, size_t *length, struct error *err)
+{
+	FILE *f = fopen(path, "rb");
+	enum status st = STATUS_OK;
+	long size = -1;
+
+	if (f && fseek(f, 0, SEEK_END) == 0)
+		size = ftell(f);
+	if (!f || size < 0 || size > LARGEST_FILE || fseek(f, 0, SEEK_SET) != 0)
+		st = error_set(err, STATUS_STORE,
+		        "%s: this file of the program cannot be read (%s); install the program "
+		        "again",
+		        path, errno ? strerror(errno) : "it is too large");
+	else if (!(*text = arena_alloc(mem, (size_t)size + 1, 1)))
+		st = error_memory(err);
+	else
+		*length = fread(*text, 1, (size_t)size, f);
+	if (f)
+		fclose(f);
+	return st;
+}
+
+/* --- slabs --- */
+
+static enum status slab_insert(struct reader *r, const struct plan_slab *b)
+{
+	return sql_run(r->s,
+	        "INSERT INTO catalogue_slabs (name, length_um, width_um, thickness_um, joint_um, "
+	        "size, directional,"
+	        " pack, density_kg_m3, price_minor)"
+	        " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, nullif(?10, -1))",
+	        VALUES(TEXT(b->name), INT(b->length_um), INT(b->width_um), INT(b->thickness_um),
+	                INT(b->joint_um), TEXT(size_name(b->size)), INT(b->directional ? 1 : 0),
+	                INT(b->pack), INT(b->density_kg_m3), INT(b->price_minor)),
+	        r->err);
+}
+
+static enum status slab_load(struct reader *r, const struct doc *at)
+{
+	struct plan plan;
+	enum status st;
+
+	plan_init(&plan);
+	if ((st = doc_read(r, at, &slab_shape, &plan.laying.slab)) != STATUS_OK)
+		return st;
+	if (!plan.laying.slab.name[0])
+		return doc_refuse(r, at, "a slab of the catalogue needs a name");
+	if ((st = laying_check(&plan.laying, "", r->err)) != STATUS_OK)
+		return doc_refuse(r, at, "a length, width, joint or another value is out of reach");
+	return slab_insert(r, &plan.laying.slab);
+}
+
+/* --- edging units --- */
+
+static enum status edging_load(struct reader *r, const struct doc *at)
+{
+	struct edging_doc e = { .edging.name = "" };
+	enum status st = doc_read(r, at, &edging_shape, &e);
+
+	if (st == STATUS_OK)
+		st = edging_check(&e.edging, doc_prefix(r, at), r->err);
+	if (st != STATUS_OK)
+		return st;
+	if (!e.edging.name[0] || !e.edging.unit_um)
+		return doc_refuse(r, at, "a unit of the catalogue needs a name and a length");
+	return sql_run(r->s,
+	        "INSERT INTO catalogue_edgings (kind, name, unit_um, joint_um) VALUES (?1, ?2, ?3, "
+	        "?4)",
+	        VALUES(TEXT(edge_kind_name(e.kind)), TEXT(e.edging.name), INT(e.edging.unit_um),
+	                INT(e.edging.joint_um)),
+	        r->err);
+}
+
+/* --- rule sets --- */
+
+static const char *const rule_keys[] = { "fall_min", "fall_max", "lift_one_person" };
+
+#define RULE(member) .at = offsetof(struct rule, member)
+static const struct field rule_fields[] = {
+	{ "key", FIELD_TEXT, FIELD_REQUIRED, RULE(key) },
+	{ "value", FIELD_THOUSAND, FIELD_REQUIRED | FIELD_POSITIVE, RULE(number) },
+	{ "unit", FIELD_TEXT, FIELD_REQUIRED, RULE(unit) },
+	{ "source", FIELD_TEXT, FIELD_REQUIRED, RULE(source) },
+};
+static const struct shape rule_shape = SHAPE(rule_fields);
+
+struct rule_set_file {
+	struct rules set;
+	const struct doc *rules;
+};
+
+static enum status rules_place(struct reader *r, const struct doc *from, void *to)
+{
+	memcpy(to, &from, sizeof from);
+	return doc_want_array(r, from, MOST_ITEMS);
+}
+
+#define SET(member) .at = offsetof(struct rule_set_file, member)
+static const struct field set_fields[] = {
+	{ "name", FIELD_TEXT, FIELD_REQUIRED, SET(set.name) },
+	{ "place", FIELD_TEXT, FIELD_REQUIRED, SET(set.place) },
+	{ "date", FIELD_TEXT, FIELD_REQUIRED, SET(set.date) },
+	{ "rules", FIELD_OWN, FIELD_REQUIRED, SET(rules), .read = rules_place },
+};
+static const struct shape set_shape = SHAPE(set_fields);
+
+static enum status rule_load(struct reader *r, const struct doc *at, const char *set)
+{
+	struct rule rule = { 0 };
+	enum status st = doc_read(r, at, &rule_shape, &rule);
+	size_t i = 0;
+
+	if (st != STATUS_OK)
+		return st;
+	while (i < sizeof rule_keys / sizeof *rule_keys && strcmp(rule_keys[i], rule.key) != 0)
+		i++;
+	if (i == sizeof rule_keys / sizeof *rule_keys)
+		return doc_refuse(r, at,
+		        "no such key as \"%.60s\"; the keys are fall_min, fall_max, "
+		        "lift_one_person",
+		        rule.key);
+	return sql_run(r->s,
+	        "INSERT INTO rules (rule_set, position, key, number, unit, source) VALUES (?1, ?2, "
+	        "?3, ?4, ?5, ?6)",
+	        VALUES(TEXT(set), INT((int64_t)at->index), TEXT(rule.key), INT(rule.number),
+	                TEXT(rule.unit), TEXT(rule.source)),
+	        r->err);
+}
+
+static enum status rule_set_load(struct reader *r, const struct doc *at)
+{
+	struct rule_set_file f = { 0 };
+	enum status st = doc_read(r, at, &set_shape, &f);
+
+	/* "none" stands in every store; a file may say more of it. */
+	if (st == STATUS_OK)
+		st = sql_run(r->s,
+		        "INSERT INTO rule_sets (name, place, date) VALUES (?1, ?2, ?3)"
+		        " ON CONFLICT (name) DO UPDATE SET place = excluded.place, date = "
+		        "excluded.date",
+		        VALUES(TEXT(f.set.name), TEXT(f.set.place), TEXT(f.set.date)), r->err);
+	for (const struct doc *d = st == STATUS_OK ? f.rules->first : NULL; st == STATUS_OK && d;
+	        d = d->next)
+		st = rule_load(r, d, f.set.name);
+	return st;
+}
+
+/* --- files --- */
+
+struct file {
+	const char *name, *format, *list; /* list: the member that holds the items */
+	enum status (*load)(struct reader *r, const struct doc *item);
+};
+
+static const struct file files[] = {
+	{ "slabs.json", "slabwright-slabs", "slabs", slab_load },
+	{ "edgings.json", "slabwright-edgings", "edgings", edging_load },
+	{ "rulesets.json", "slabwright-rulesets", "rule_sets", rule_set_load },
+};
+
+static enum status load_items(
+        struct reader *r, const struct file *file, const char *text, size_t length)
+{
+	const struct doc *list;
+	struct doc *root;
+	enum status st;
+
+	if ((st = doc_parse(r, text, length, &root)) != STATUS_OK ||
+	        (st = doc_check_head(r, root, file->format)) != STATUS_OK)
+		return st;
+	list = doc_member(root, file->list);
+	if (!list)
+		return doc_refuse(r, root, "the member \"%s\" is missing", file->list);
+	st = doc_want_array(r, list, MOST_ITEMS);
+	for (const struct doc *d = list->first; st == STATUS_OK && d; d = d->next)
+		st = file->load(r, d);
+	return st;
+}
+
+static enum status load_file(
+        struct store *s, const char *share_dir, const struct file *file, struct error *err)
+{
+	struct arena mem = { 0 };
+	struct error why = { STATUS_OK, "" };
+	struct reader r = { .s = s, .mem = &mem, .err = &why, .notes = true };
+	const char *path = arena_print(&mem, "%s/%s", share_dir, file->name);
+	size_t length = 0;
+	char *text = NULL;
+	enum status st = path ? read_file(path, &mem, &text, &length, err) : error_memory(err);
+
+	if (st == STATUS_OK && (st = load_items(&r, file, text, length)) != STATUS_OK) {
+		if (st == STATUS_PLAN)
+			st = error_set(err, STATUS_STORE, "%s: %s", path, why.text);
+		else
+			st = error_set(err, st, "%s", why.text);
+	}
+	arena_free(&mem);
+	return st;
+}
+
+enum status catalogue_load(struct store *s, const char *share_dir, struct error *err)
+{
+	enum status st = STATUS_OK;
+
+	for (size_t i = 0; st == STATUS_OK && i < sizeof files / sizeof *files; i++)
+		st = load_file(s, share_dir, &files[i], err);
+	return st;
+}

@@ -1,0 +1,160 @@
+/* catalogue_read.c - the catalogue and the rule sets as the store keeps them. */
+#include "plan_rows.h"
+
+#include <string.h>
+
+static enum status slab_row(
+        sqlite3_stmt *q, struct arena *mem, struct plan_slab *b, struct error *err)
+{
+	*b = (struct plan_slab){
+		.name = sql_column(q, 0, mem),
+		.length_um = sqlite3_column_int64(q, 1),
+		.width_um = sqlite3_column_int64(q, 2),
+		.thickness_um = sqlite3_column_int64(q, 3),
+		.joint_um = sqlite3_column_int64(q, 4),
+		.size = strcmp((const char *)sqlite3_column_text(q, 5), size_name(SIZE_WORK)) == 0
+		                ? SIZE_WORK
+		                : SIZE_COORDINATING,
+		.directional = sqlite3_column_int(q, 6) != 0,
+		.pack = sqlite3_column_int64(q, 7),
+		.density_kg_m3 = sqlite3_column_int64(q, 8),
+		.price_minor = sqlite3_column_int64(q, 9),
+	};
+	return b->name ? STATUS_OK : error_memory(err);
+}
+
+enum status store_slabs(
+        struct store *s, struct arena *mem, struct store_slabs *out, struct error *err)
+{
+	size_t capacity = 0;
+	sqlite3_stmt *q;
+	bool row = true;
+	enum status st = sql_start(s, &q,
+	        "SELECT name, length_um, width_um, thickness_um, joint_um, size, directional, "
+	        "pack, density_kg_m3,"
+	        " ifnull(price_minor, -1) FROM catalogue_slabs ORDER BY position",
+	        NO_VALUES, err);
+
+	*out = (struct store_slabs){ 0 };
+	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
+		struct plan_slab *grown =
+		        arena_grow(mem, out->items, out->count, &capacity, sizeof *grown);
+
+		if (!grown) {
+			st = error_memory(err);
+			break;
+		}
+		out->items = grown;
+		st = slab_row(q, mem, &grown[out->count++], err);
+	}
+	sql_end(q);
+	return st;
+}
+
+enum status store_edgings(
+        struct store *s, struct arena *mem, struct store_edgings *out, struct error *err)
+{
+	int64_t count;
+	sqlite3_stmt *q;
+	bool row = true;
+	enum status st = sql_number(
+	        s, "SELECT count(*) FROM catalogue_edgings", NO_VALUES, &count, NULL, err);
+
+	*out = (struct store_edgings){ 0 };
+	if (st != STATUS_OK)
+		return st;
+	out->items = arena_alloc(mem, (size_t)count, sizeof *out->items);
+	out->kinds = arena_alloc(mem, (size_t)count, sizeof *out->kinds);
+	if (!out->items || !out->kinds)
+		return error_memory(err);
+	st = sql_start(s, &q,
+	        "SELECT kind, name, unit_um, joint_um FROM catalogue_edgings ORDER BY position "
+	        "LIMIT ?1",
+	        VALUES(INT(count)), err);
+	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
+		int kind = edge_kind_parse((const char *)sqlite3_column_text(q, 0));
+
+		if (kind < 0) /* of a kind that this program does not know */
+			continue;
+		out->kinds[out->count] = (enum edge_kind)kind;
+		out->items[out->count] = (struct plan_edging){ sql_column(q, 1, mem),
+			sqlite3_column_int64(q, 2), sqlite3_column_int64(q, 3) };
+		if (!out->items[out->count++].name)
+			st = error_memory(err);
+	}
+	sql_end(q);
+	return st;
+}
+
+enum status store_rule_sets(
+        struct store *s, struct arena *mem, struct store_names *out, struct error *err)
+{
+	size_t capacity = 0;
+	sqlite3_stmt *q;
+	bool row = true;
+	enum status st = sql_start(
+	        s, &q, "SELECT name FROM rule_sets ORDER BY name = 'none', name", NO_VALUES, err);
+
+	*out = (struct store_names){ 0 };
+	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
+		const char **grown =
+		        arena_grow(mem, out->items, out->count, &capacity, sizeof *grown);
+		const char *name = sql_column(q, 0, mem);
+
+		if (!grown || !name) {
+			st = error_memory(err);
+			break;
+		}
+		out->items = grown;
+		grown[out->count++] = name;
+	}
+	sql_end(q);
+	return st;
+}
+
+static enum status rules_head(
+        struct store *s, const char *name, struct arena *mem, struct rules *out, struct error *err)
+{
+	enum status st = rule_set_check(s, name, "", err);
+
+	*out = (struct rules){ .name = arena_text(mem, name) };
+	if (st == STATUS_OK)
+		st = sql_text(s, "SELECT place FROM rule_sets WHERE name = ?1", VALUES(TEXT(name)),
+		        mem, &out->place, err);
+	if (st == STATUS_OK)
+		st = sql_text(s, "SELECT date FROM rule_sets WHERE name = ?1", VALUES(TEXT(name)),
+		        mem, &out->date, err);
+	return st == STATUS_OK && !out->name ? error_memory(err) : st;
+}
+
+enum status store_rules(
+        struct store *s, const char *name, struct arena *mem, struct rules *out, struct error *err)
+{
+	size_t capacity = 0;
+	sqlite3_stmt *q;
+	bool row = true;
+	enum status st = rules_head(s, name, mem, out, err);
+
+	if (st != STATUS_OK)
+		return st;
+	st = sql_start(s, &q,
+	        "SELECT key, number, unit, source FROM rules WHERE rule_set = ?1 ORDER BY position",
+	        VALUES(TEXT(name)), err);
+	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
+		struct rule *grown =
+		        arena_grow(mem, out->items, out->count, &capacity, sizeof *grown);
+
+		if (!grown) {
+			st = error_memory(err);
+			break;
+		}
+		out->items = grown;
+		grown[out->count] = (struct rule){ sql_column(q, 0, mem),
+			sqlite3_column_int64(q, 1), sql_column(q, 2, mem), sql_column(q, 3, mem) };
+		if (!grown[out->count].key || !grown[out->count].unit || !grown[out->count].source)
+			st = error_memory(err);
+		out->count++;
+	}
+	sql_end(q);
+	return st;
+}

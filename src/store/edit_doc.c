@@ -1,0 +1,129 @@
+/* edit_doc.c - an edit as one line of JSON, as the undo rows keep it. */
+#include "plan_doc.h"
+
+#include <stddef.h>
+#include <string.h>
+
+static const char *const types[EDIT_TYPES] = {
+	[EDIT_NODE_INSERT] = "node insert",
+	[EDIT_NODE_DELETE] = "node delete",
+	[EDIT_NODE_SET] = "node set",
+	[EDIT_RING_INSERT] = "ring insert",
+	[EDIT_RING_DELETE] = "ring delete",
+	[EDIT_RING_SET] = "ring set",
+	[EDIT_LAYING] = "laying",
+	[EDIT_SURFACE] = "surface",
+	[EDIT_GROUND] = "ground",
+	[EDIT_EDGING] = "edging",
+	[EDIT_RULES] = "rules",
+};
+
+static const char *type_word(int value)
+{
+	return types[value];
+}
+
+static int type_parse(const char *word)
+{
+	for (int i = 0; i < EDIT_TYPES; i++)
+		if (strcmp(types[i], word) == 0)
+			return i;
+	return -1;
+}
+
+static const struct words type_words = { type_word, type_parse, EDIT_TYPES, "edit" };
+
+/* The parts of an edit as the members stand; `edging` carries its kind, which the edit calls `at`.
+ */
+struct edit_doc {
+	int type;
+	int64_t ring, at;
+	struct edging_doc edging;
+	const char *rule_set;
+	struct edit parts;
+};
+
+#define EDIT(member) .at = offsetof(struct edit_doc, member)
+static const struct field edit_fields[] = {
+	{ "type", FIELD_WORD, FIELD_REQUIRED, EDIT(type), &type_words },
+	{ "ring", FIELD_WHOLE, FIELD_ALWAYS | FIELD_POSITIVE, EDIT(ring) },
+	{ "at", FIELD_WHOLE, FIELD_ALWAYS | FIELD_POSITIVE, EDIT(at) },
+	{ "node", FIELD_OBJECT, 0, EDIT(parts.node), .shape = &node_shape },
+	{ "shape", FIELD_OBJECT, 0, EDIT(parts.ring_value), .shape = &ring_shape },
+	{ "laying", FIELD_OWN, 0, EDIT(parts.laying), .read = laying_read },
+	{ "surface", FIELD_OWN, 0, EDIT(parts.surface), .read = surface_read },
+	{ "ground", FIELD_OWN, 0, EDIT(parts.ground), .read = ground_read },
+	{ "edging", FIELD_OBJECT, 0, EDIT(edging), .shape = &edging_shape },
+	{ "rule_set", FIELD_TEXT, 0, EDIT(rule_set) },
+};
+static const struct shape edit_shape = SHAPE(edit_fields);
+
+static void write_value(struct json *j, const struct edit *e)
+{
+	switch (e->type) {
+	case EDIT_NODE_INSERT:
+	case EDIT_NODE_SET:
+		json_object(j, "node");
+		doc_write(j, &node_shape, &e->node, &node_defaults);
+		json_end(j);
+		return;
+	case EDIT_RING_INSERT:
+	case EDIT_RING_SET:
+		json_object(j, "shape");
+		doc_write(j, &ring_shape, &e->ring_value, &ring_defaults);
+		json_end(j);
+		return;
+	case EDIT_LAYING:
+		laying_write(j, "laying", &e->laying);
+		return;
+	case EDIT_SURFACE:
+		surface_write(j, "surface", &e->surface);
+		return;
+	case EDIT_GROUND:
+		ground_write(j, "ground", &e->ground);
+		return;
+	case EDIT_EDGING:
+		edging_write(j, "edging", (enum edge_kind)e->at, &e->edging);
+		return;
+	case EDIT_RULES:
+		json_text(j, "rule_set", e->text);
+		return;
+	default: /* what is deleted needs no value */
+		return;
+	}
+}
+
+void edit_write(struct json *j, const struct edit *e)
+{
+	json_object_tight(j, NULL);
+	json_text(j, "type", types[e->type]);
+	json_int(j, "ring", (int64_t)e->ring);
+	json_int(j, "at", e->type == EDIT_EDGING ? 0 : (int64_t)e->at);
+	write_value(j, e);
+	json_end(j);
+}
+
+enum status edit_read(struct reader *r, const char *text, struct edit *e)
+{
+	struct edit_doc d = { .edging.edging.name = "", .rule_set = "" };
+	struct plan defaults;
+	struct doc *root;
+	enum status st = doc_parse(r, text, strlen(text), &root);
+
+	if (st != STATUS_OK)
+		return st;
+	plan_init(&defaults);
+	d.parts.node = node_defaults;
+	d.parts.ring_value = ring_defaults;
+	d.parts.laying = defaults.laying;
+	d.parts.surface = defaults.surface;
+	d.parts.ground = defaults.ground;
+	st = doc_read(r, root, &edit_shape, &d);
+	*e = d.parts;
+	e->type = (enum edit_type)d.type;
+	e->ring = (size_t)d.ring;
+	e->at = e->type == EDIT_EDGING ? (size_t)d.edging.kind : (size_t)d.at;
+	e->edging = d.edging.edging;
+	e->text = d.rule_set;
+	return st;
+}

@@ -1,0 +1,349 @@
+/* plan_doc.c - the exchange format's members, one table an object. */
+#include "plan_doc.h"
+
+#include "plan_rows.h"
+
+#include <ctype.h>
+#include <stddef.h>
+#include <string.h>
+
+enum { MOST_PLANES = 1000 };
+
+/* --- words --- */
+
+static const char *bond_word(int value)
+{
+	return bond_name((enum bond)value);
+}
+
+static const char *size_word(int value)
+{
+	return size_name((enum size_meaning)value);
+}
+
+static const char *rule_word(int value)
+{
+	return edge_rule_name((enum edge_rule)value);
+}
+
+static const char *envelope_word(int value)
+{
+	return envelope_name((enum envelope)value);
+}
+
+static const struct words bond_words = { bond_word, bond_parse, BONDS, "bond" };
+static const struct words size_words = { size_word, size_parse, 2, "meaning of a size" };
+static const struct words rule_words = { rule_word, edge_rule_parse, 2, "edge rule" };
+static const struct words envelope_words = { envelope_word, envelope_parse, 2, "envelope" };
+_Static_assert(sizeof(enum edge_kind) == sizeof(int), "words are kept as int");
+
+/* --- laying --- */
+
+#define SLAB(member) .at = offsetof(struct plan_slab, member)
+static const struct field slab_fields[] = {
+	{ "name", FIELD_TEXT, 0, SLAB(name) },
+	{ "length", FIELD_MM, FIELD_REQUIRED, SLAB(length_um) },
+	{ "width", FIELD_MM, FIELD_REQUIRED, SLAB(width_um) },
+	{ "thickness", FIELD_MM, FIELD_ALWAYS, SLAB(thickness_um) },
+	{ "joint", FIELD_MM, FIELD_ALWAYS, SLAB(joint_um) },
+	{ "size", FIELD_WORD, FIELD_ALWAYS, SLAB(size), &size_words },
+	{ "directional", FIELD_BOOL, FIELD_ALWAYS, SLAB(directional) },
+	{ "pack", FIELD_WHOLE, 0, SLAB(pack) },
+	{ "density", FIELD_WHOLE, 0, SLAB(density_kg_m3), 0 },
+	{ "price", FIELD_MONEY, FIELD_POSITIVE, SLAB(price_minor) },
+};
+const struct shape slab_shape = SHAPE(slab_fields);
+
+#define LAYING(member) .at = offsetof(struct plan_laying, member)
+static const struct field start_fields[] = {
+	{ "x", FIELD_MM, FIELD_REQUIRED, LAYING(start_x_um) },
+	{ "y", FIELD_MM, FIELD_REQUIRED, LAYING(start_y_um) },
+};
+static const struct shape start_shape = SHAPE(start_fields);
+
+static const struct field laying_fields[] = {
+	{ "slab", FIELD_OBJECT, FIELD_ALWAYS | FIELD_TIGHT, LAYING(slab), .shape = &slab_shape },
+	{ "bond", FIELD_WORD, FIELD_ALWAYS, LAYING(bond), &bond_words },
+	{ "offset", FIELD_FRACTION, FIELD_ALWAYS, LAYING(offset) },
+	{ "rotation", FIELD_DEGREES, FIELD_ALWAYS, LAYING(rotation_udeg) },
+	{ "start", FIELD_OBJECT, FIELD_ALWAYS | FIELD_TIGHT, 0, .shape = &start_shape },
+	{ "kerf", FIELD_MM, FIELD_ALWAYS, LAYING(kerf_um) },
+	{ "fill_width", FIELD_MM, FIELD_ALWAYS, LAYING(fill_width_um) },
+	{ "sliver_width", FIELD_MM, FIELD_POSITIVE, LAYING(sliver_width_um) },
+	{ "edges", FIELD_WORD, FIELD_ALWAYS, LAYING(edges), &rule_words },
+	{ "breakage", FIELD_SHARE, FIELD_POSITIVE, LAYING(breakage_ppm) },
+};
+static const struct shape laying_shape = SHAPE(laying_fields);
+
+void laying_write(struct json *j, const char *name, const void *from)
+{
+	struct plan defaults;
+
+	plan_init(&defaults);
+	json_object(j, name);
+	doc_write(j, &laying_shape, from, &defaults.laying);
+	json_end(j);
+}
+
+enum status laying_read(struct reader *r, const struct doc *from, void *to)
+{
+	return doc_read(r, from, &laying_shape, to);
+}
+
+/* --- surface --- */
+
+#define PLANE(member) .at = offsetof(struct plan_plane, member)
+static const struct field plane_fields[] = {
+	{ "x", FIELD_MM, FIELD_ALWAYS, PLANE(x_um) },
+	{ "y", FIELD_MM, FIELD_ALWAYS, PLANE(y_um) },
+	{ "level", FIELD_MM, FIELD_ALWAYS, PLANE(level_um) },
+	{ "toward", FIELD_DEGREES, FIELD_ALWAYS, PLANE(toward_udeg) },
+	{ "fall", FIELD_THOUSAND, FIELD_ALWAYS, PLANE(fall_um_per_m) },
+};
+static const struct shape plane_shape = SHAPE(plane_fields);
+static const struct plan_plane plane_defaults = { 0 };
+
+static enum status planes_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct plan_surface *f = to;
+	enum status st = doc_want_array(r, from, MOST_PLANES);
+
+	if (st != STATUS_OK)
+		return st;
+	f->planes = arena_alloc(r->mem, from->count, sizeof *f->planes);
+	if (!f->planes)
+		return error_memory(r->err);
+	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next)
+		st = doc_read(r, d, &plane_shape, &f->planes[f->count++]);
+	return st;
+}
+
+static void planes_write(struct json *j, const char *name, const void *from)
+{
+	const struct plan_surface *f = from;
+
+	json_array(j, name);
+	for (size_t i = 0; i < f->count; i++) {
+		json_object_tight(j, NULL);
+		doc_write(j, &plane_shape, &f->planes[i], &plane_defaults);
+		json_end(j);
+	}
+	json_end(j);
+}
+
+#define SURFACE(member) .at = offsetof(struct plan_surface, member)
+static const struct field fixed_fields[] = {
+	{ "name", FIELD_TEXT, 0, SURFACE(fixed_name) },
+	{ "x", FIELD_MM, FIELD_REQUIRED, SURFACE(fixed_x_um) },
+	{ "y", FIELD_MM, FIELD_REQUIRED, SURFACE(fixed_y_um) },
+	{ "level", FIELD_MM, FIELD_REQUIRED, SURFACE(fixed_level_um) },
+};
+static const struct shape fixed_shape = SHAPE(fixed_fields);
+static const struct plan_surface surface_defaults = { .envelope = ENVELOPE_MAX, .fixed_name = "" };
+
+static enum status fixed_read(struct reader *r, const struct doc *from, void *to)
+{
+	((struct plan_surface *)to)->has_fixed = true;
+	return doc_read(r, from, &fixed_shape, to);
+}
+
+static void fixed_write(struct json *j, const char *name, const void *from)
+{
+	if (!((const struct plan_surface *)from)->has_fixed)
+		return;
+	json_object_tight(j, name);
+	doc_write(j, &fixed_shape, from, &surface_defaults);
+	json_end(j);
+}
+
+static const struct field surface_fields[] = {
+	{ "envelope", FIELD_WORD, FIELD_ALWAYS, SURFACE(envelope), &envelope_words },
+	{ "planes", FIELD_OWN, 0, 0, .read = planes_read, .write = planes_write },
+	{ "fixed", FIELD_OWN, 0, 0, .read = fixed_read, .write = fixed_write },
+};
+static const struct shape surface_shape = SHAPE(surface_fields);
+
+enum status surface_read(struct reader *r, const struct doc *from, void *to)
+{
+	return doc_read(r, from, &surface_shape, to);
+}
+
+void surface_write(struct json *j, const char *name, const void *from)
+{
+	const struct plan_surface *f = from;
+
+	if (!f->count && !f->has_fixed && f->envelope == ENVELOPE_MAX)
+		return;
+	json_object(j, name);
+	doc_write(j, &surface_shape, f, &surface_defaults);
+	json_end(j);
+}
+
+/* --- ground --- */
+
+#define GROUND(member) .at = offsetof(struct plan_ground, member)
+enum { LAYERS = 2 }; /* the first fields; the others are there or not, together */
+static const struct field ground_fields[] = {
+	{ "bedding", FIELD_MM, FIELD_ALWAYS, GROUND(bedding_um) },
+	{ "sub_base", FIELD_MM, FIELD_ALWAYS, GROUND(sub_base_um) },
+	{ "benchmark", FIELD_MM, FIELD_ALWAYS, GROUND(benchmark_um) },
+	{ "backsight", FIELD_MM, FIELD_ALWAYS, GROUND(backsight_um) },
+};
+static const struct shape ground_shape = SHAPE(ground_fields);
+static const struct shape layers_shape = { ground_fields, LAYERS };
+
+enum status ground_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct plan_ground *g = to;
+	enum status st = doc_read(r, from, &ground_shape, to);
+	bool benchmark = doc_member(from, "benchmark") != NULL,
+	     backsight = doc_member(from, "backsight") != NULL;
+
+	if (st == STATUS_OK && benchmark != backsight)
+		return doc_refuse(r, from, "%s without %s; give both, or neither",
+		        benchmark ? "benchmark" : "backsight",
+		        benchmark ? "backsight" : "benchmark");
+	g->has_instrument = benchmark;
+	return st;
+}
+
+void ground_write(struct json *j, const char *name, const void *from)
+{
+	const struct plan_ground *g = from;
+	struct plan d;
+
+	plan_init(&d);
+	if (g->bedding_um == d.ground.bedding_um && g->sub_base_um == d.ground.sub_base_um &&
+	        !g->has_instrument)
+		return;
+	json_object_tight(j, name);
+	doc_write(j, g->has_instrument ? &ground_shape : &layers_shape, g, &d.ground);
+	json_end(j);
+}
+
+/* --- edging --- */
+
+#define EDGING(member) .at = offsetof(struct edging_doc, member)
+static const struct field edging_fields[] = {
+	{ "kind", FIELD_WORD, FIELD_REQUIRED, EDGING(kind), &kind_words },
+	{ "name", FIELD_TEXT, 0, EDGING(edging.name) },
+	{ "unit", FIELD_MM, FIELD_REQUIRED, EDGING(edging.unit_um) },
+	{ "joint", FIELD_MM, FIELD_ALWAYS, EDGING(edging.joint_um) },
+};
+const struct shape edging_shape = SHAPE(edging_fields);
+static const struct edging_doc edging_defaults = { .edging.name = "" };
+
+static enum status edgings_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct plan_edging *edging = to;
+	bool given[EDGE_KINDS] = { false };
+	enum status st = doc_want_array(r, from, EDGE_KINDS);
+
+	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next) {
+		struct edging_doc e = edging_defaults;
+
+		st = doc_read(r, d, &edging_shape, &e);
+		if (st == STATUS_OK && given[e.kind])
+			st = doc_refuse(r, d, "the kind \"%s\" comes twice; leave one",
+			        edge_kind_name(e.kind));
+		if (st == STATUS_OK)
+			st = edging_check(&e.edging, doc_prefix(r, d), r->err);
+		given[e.kind] = true;
+		edging[e.kind] = e.edging;
+	}
+	return st;
+}
+
+void edging_write(
+        struct json *j, const char *name, enum edge_kind kind, const struct plan_edging *e)
+{
+	struct edging_doc d = { kind, *e };
+
+	json_object_tight(j, name);
+	doc_write(j, &edging_shape, &d, &edging_defaults);
+	json_end(j);
+}
+
+static void edgings_write(struct json *j, const char *name, const void *from)
+{
+	const struct plan_edging *edging = from;
+	bool began = false;
+
+	for (int i = 0; i < EDGE_KINDS; i++) {
+		if (!edging[i].unit_um && !edging[i].joint_um && !edging[i].name[0])
+			continue;
+		if (!began)
+			json_array(j, name);
+		began = true;
+		edging_write(j, NULL, (enum edge_kind)i, &edging[i]);
+	}
+	if (began)
+		json_end(j);
+}
+
+/* --- variants --- */
+
+enum status uuid_read(struct reader *r, const struct doc *from, void *to)
+{
+	static const char pattern[] = "hhhhhhhh-hhhh-hhhh-hhhh-hhhhhhhhhhhh";
+	size_t n = from->type == DOC_TEXT ? strlen(from->text) : 0;
+	char *uuid = arena_text(r->mem, n ? from->text : "");
+	const char *text;
+
+	if (!uuid)
+		return error_memory(r->err);
+	for (size_t i = 0; n == sizeof pattern - 1 && i < n; i++) {
+		uuid[i] = (char)tolower((unsigned char)uuid[i]);
+		if (pattern[i] == '-' ? uuid[i] != '-' : !isxdigit((unsigned char)uuid[i]))
+			n = 0;
+	}
+	if (n != sizeof pattern - 1)
+		return doc_refuse(r, from,
+		        "not a UUID, like \"01234567-89ab-4cde-8f01-23456789abcd\"; leave it out "
+		        "to get one");
+	text = uuid;
+	memcpy(to, &text, sizeof text);
+	return STATUS_OK;
+}
+
+void uuid_write(struct json *j, const char *name, const void *from)
+{
+	const char *uuid;
+
+	memcpy(&uuid, from, sizeof uuid);
+	if (uuid[0])
+		json_text(j, name, uuid);
+}
+
+#define VARIANT(member) .at = offsetof(struct variant_doc, member)
+static const struct field variant_fields[] = {
+	{ "name", FIELD_TEXT, FIELD_REQUIRED, VARIANT(plan.name) },
+	{ "uuid", FIELD_OWN, 0, VARIANT(uuid), .read = uuid_read, .write = uuid_write },
+	{ "rule_set", FIELD_TEXT, 0, VARIANT(plan.rule_set) },
+	{ "outline", FIELD_OWN, 0, VARIANT(plan), .read = outline_read, .write = outline_write },
+	{ "laying", FIELD_OWN, 0, VARIANT(plan.laying), .read = laying_read,
+	        .write = laying_write },
+	{ "surface", FIELD_OWN, 0, VARIANT(plan.surface), .read = surface_read,
+	        .write = surface_write },
+	{ "ground", FIELD_OWN, 0, VARIANT(plan.ground), .read = ground_read,
+	        .write = ground_write },
+	{ "edging", FIELD_OWN, 0, VARIANT(plan.edging), .read = edgings_read,
+	        .write = edgings_write },
+};
+const struct shape variant_shape = SHAPE(variant_fields);
+
+void variant_doc_init(struct variant_doc *v)
+{
+	v->uuid = "";
+	plan_init(&v->plan);
+}
+
+void variant_doc_write(struct json *j, const struct variant_doc *v)
+{
+	struct variant_doc defaults;
+
+	variant_doc_init(&defaults);
+	json_object(j, NULL);
+	doc_write(j, &variant_shape, v, &defaults);
+	json_end(j);
+}

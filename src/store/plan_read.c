@@ -1,0 +1,297 @@
+/* plan_read.c - a variant's rows read into one plan. */
+#include "entries.h"
+#include "plan_rows.h"
+
+#include <string.h>
+
+static enum status damaged(struct store *s, const char *what, const char *word, struct error *err)
+{
+	return error_set(err, STATUS_STORE,
+	        "%s: the store is damaged: there is no %s \"%s\"; go back to a copy of it", s->path,
+	        what, word);
+}
+
+/* A word column as the number it stands for. */
+static enum status word_column(struct store *s, sqlite3_stmt *q, int column,
+        int (*parse)(const char *), const char *what, int *value, struct error *err)
+{
+	const char *word = (const char *)sqlite3_column_text(q, column);
+
+	if (!word)
+		return error_memory(err);
+	*value = parse(word);
+	return *value < 0 ? damaged(s, what, word, err) : STATUS_OK;
+}
+
+/* --- rings --- */
+
+static enum status read_rings(
+        struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err)
+{
+	size_t capacity = 0;
+	sqlite3_stmt *q;
+	bool row = true;
+	enum status st =
+	        sql_start(s, &q, "SELECT closed FROM rings WHERE variant = ?1 ORDER BY position",
+	                VALUES(INT(variant)), err);
+
+	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
+		struct plan_ring *grown =
+		        arena_grow(mem, plan->rings, plan->ring_count, &capacity, sizeof *grown);
+
+		if (!grown) {
+			st = error_memory(err);
+			break;
+		}
+		plan->rings = grown;
+		grown[plan->ring_count++] =
+		        (struct plan_ring){ .closed = sqlite3_column_int(q, 0) != 0 };
+	}
+	sql_end(q);
+	return st;
+}
+
+static enum status read_node(struct store *s, sqlite3_stmt *q, struct arena *mem, struct plan *plan,
+        size_t *capacity, struct error *err)
+{
+	size_t at = (size_t)sqlite3_column_int64(q, 0);
+	struct plan_ring *ring;
+	struct plan_node *grown;
+	int kind;
+	enum status st = word_column(s, q, 4, edge_kind_parse, "kind of edge", &kind, err);
+
+	if (st != STATUS_OK)
+		return st;
+	if (at >= plan->ring_count)
+		return damaged(s, "ring for a corner in variant", plan->name, err);
+	ring = &plan->rings[at];
+	if (!ring->count)
+		*capacity = 0;
+	grown = arena_grow(mem, ring->nodes, ring->count, capacity, sizeof *grown);
+	if (!grown)
+		return error_memory(err);
+	ring->nodes = grown;
+	grown[ring->count++] = (struct plan_node){ sqlite3_column_int64(q, 1),
+		sqlite3_column_int64(q, 2), sqlite3_column_int64(q, 3), (enum edge_kind)kind };
+	return STATUS_OK;
+}
+
+static enum status read_nodes(
+        struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err)
+{
+	size_t capacity = 0;
+	sqlite3_stmt *q;
+	bool row = true;
+	enum status st = sql_start(s, &q,
+	        "SELECT ring, x_um, y_um, rise_um, kind FROM nodes WHERE variant = ?1 ORDER BY "
+	        "ring, position",
+	        VALUES(INT(variant)), err);
+
+	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row)
+		st = read_node(s, q, mem, plan, &capacity, err);
+	sql_end(q);
+	return st;
+}
+
+/* --- values --- */
+
+static enum status laying_row(struct store *s, sqlite3_stmt *q, struct arena *mem,
+        struct plan_laying *l, struct error *err)
+{
+	struct plan_slab *b = &l->slab;
+	int size, bond, edges;
+	enum status st;
+
+	if ((st = word_column(s, q, 5, size_parse, "meaning of a size", &size, err)) != STATUS_OK ||
+	        (st = word_column(s, q, 10, bond_parse, "bond", &bond, err)) != STATUS_OK ||
+	        (st = word_column(s, q, 18, edge_rule_parse, "edge rule", &edges, err)) !=
+	                STATUS_OK)
+		return st;
+	*b = (struct plan_slab){
+		.name = sql_column(q, 0, mem),
+		.length_um = sqlite3_column_int64(q, 1),
+		.width_um = sqlite3_column_int64(q, 2),
+		.thickness_um = sqlite3_column_int64(q, 3),
+		.joint_um = sqlite3_column_int64(q, 4),
+		.size = (enum size_meaning)size,
+		.directional = sqlite3_column_int(q, 6) != 0,
+		.pack = sqlite3_column_int64(q, 7),
+		.density_kg_m3 = sqlite3_column_int64(q, 8),
+		.price_minor = sqlite3_column_int64(q, 9),
+	};
+	l->bond = (enum bond)bond;
+	l->offset = sqlite3_column_double(q, 11);
+	l->rotation_udeg = sqlite3_column_int64(q, 12);
+	l->start_x_um = sqlite3_column_int64(q, 13);
+	l->start_y_um = sqlite3_column_int64(q, 14);
+	l->kerf_um = sqlite3_column_int64(q, 15);
+	l->fill_width_um = sqlite3_column_int64(q, 16);
+	l->sliver_width_um = sqlite3_column_int64(q, 17);
+	l->edges = (enum edge_rule)edges;
+	l->breakage_ppm = sqlite3_column_int64(q, 19);
+	return b->name ? STATUS_OK : error_memory(err);
+}
+
+static enum status surface_row(struct store *s, sqlite3_stmt *q, struct arena *mem,
+        struct plan_surface *f, struct error *err)
+{
+	int envelope;
+	enum status st = word_column(s, q, 0, envelope_parse, "envelope", &envelope, err);
+
+	if (st != STATUS_OK)
+		return st;
+	*f = (struct plan_surface){
+		.envelope = (enum envelope)envelope,
+		.has_fixed = sqlite3_column_type(q, 1) != SQLITE_NULL,
+		.fixed_name = sql_column(q, 1, mem),
+		.fixed_x_um = sqlite3_column_int64(q, 2),
+		.fixed_y_um = sqlite3_column_int64(q, 3),
+		.fixed_level_um = sqlite3_column_int64(q, 4),
+	};
+	return f->fixed_name ? STATUS_OK : error_memory(err);
+}
+
+static enum status ground_row(sqlite3_stmt *q, struct plan_ground *g)
+{
+	*g = (struct plan_ground){
+		.bedding_um = sqlite3_column_int64(q, 0),
+		.sub_base_um = sqlite3_column_int64(q, 1),
+		.has_instrument = sqlite3_column_type(q, 2) != SQLITE_NULL,
+		.benchmark_um = sqlite3_column_int64(q, 2),
+		.backsight_um = sqlite3_column_int64(q, 3),
+	};
+	return STATUS_OK;
+}
+
+/* The one row of each of a variant's tables of values. */
+static enum status read_values(
+        struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err)
+{
+	static const char *const sql[] = {
+		"SELECT slab_name, length_um, width_um, thickness_um, joint_um, size, directional, "
+		"pack,"
+		" density_kg_m3, ifnull(price_minor, -1), bond, offset, rotation_udeg, start_x_um, "
+		"start_y_um,"
+		" kerf_um, fill_width_um, ifnull(sliver_width_um, -1), edges, breakage_ppm"
+		" FROM layings WHERE variant = ?1",
+		"SELECT envelope, fixed_name, fixed_x_um, fixed_y_um, fixed_level_um FROM surfaces"
+		" WHERE variant = ?1",
+		"SELECT bedding_um, sub_base_um, benchmark_um, backsight_um FROM grounds WHERE "
+		"variant = ?1",
+	};
+
+	for (int i = 0; i < 3; i++) {
+		sqlite3_stmt *q;
+		bool row = false;
+		enum status st = sql_start(s, &q, sql[i], VALUES(INT(variant)), err);
+
+		if (st == STATUS_OK)
+			st = sql_next(s, q, &row, err);
+		if (row)
+			st = i == 0   ? laying_row(s, q, mem, &plan->laying, err)
+			     : i == 1 ? surface_row(s, q, mem, &plan->surface, err)
+			              : ground_row(q, &plan->ground);
+		sql_end(q);
+		if (st == STATUS_OK && !row)
+			st = damaged(s, "complete plan for variant", plan->name, err);
+		if (st != STATUS_OK)
+			return st;
+	}
+	return STATUS_OK;
+}
+
+static enum status read_planes(struct store *s, int64_t variant, struct arena *mem,
+        struct plan_surface *f, struct error *err)
+{
+	size_t capacity = 0;
+	sqlite3_stmt *q;
+	bool row = true;
+	enum status st = sql_start(s, &q,
+	        "SELECT x_um, y_um, level_um, toward_udeg, fall_um_per_m FROM planes WHERE variant "
+	        "= ?1"
+	        " ORDER BY position",
+	        VALUES(INT(variant)), err);
+
+	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
+		struct plan_plane *grown =
+		        arena_grow(mem, f->planes, f->count, &capacity, sizeof *grown);
+
+		if (!grown) {
+			st = error_memory(err);
+			break;
+		}
+		f->planes = grown;
+		grown[f->count++] = (struct plan_plane){ sqlite3_column_int64(q, 0),
+			sqlite3_column_int64(q, 1), sqlite3_column_int64(q, 2),
+			sqlite3_column_int64(q, 3), sqlite3_column_int64(q, 4) };
+	}
+	sql_end(q);
+	return st;
+}
+
+static enum status read_edgings(
+        struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err)
+{
+	sqlite3_stmt *q;
+	bool row = true;
+	int kind;
+	enum status st = sql_start(s, &q,
+	        "SELECT kind, name, unit_um, joint_um FROM edgings WHERE variant = ?1",
+	        VALUES(INT(variant)), err);
+
+	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
+		st = word_column(s, q, 0, edge_kind_parse, "kind of edge", &kind, err);
+		if (st != STATUS_OK)
+			break;
+		plan->edging[kind] = (struct plan_edging){ sql_column(q, 1, mem),
+			sqlite3_column_int64(q, 2), sqlite3_column_int64(q, 3) };
+		if (!plan->edging[kind].name)
+			st = error_memory(err);
+	}
+	sql_end(q);
+	return st;
+}
+
+static enum status read_head(
+        struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err)
+{
+	sqlite3_stmt *q;
+	bool row = false;
+	enum status st = sql_start(s, &q, "SELECT name, rule_set FROM variants WHERE id = ?1",
+	        VALUES(INT(variant)), err);
+
+	if (st == STATUS_OK)
+		st = sql_next(s, q, &row, err);
+	if (row) {
+		plan->name = sql_column(q, 0, mem);
+		plan->rule_set = sql_column(q, 1, mem);
+		if (!plan->name || !plan->rule_set)
+			st = error_memory(err);
+	} else if (st == STATUS_OK) {
+		st = no_such_id("variant", variant, err);
+	}
+	sql_end(q);
+	return st;
+}
+
+enum status store_plan(
+        struct store *s, int64_t variant, struct arena *mem, struct plan *out, struct error *err)
+{
+	struct plan plan;
+	bool began;
+	enum status st = sql_begin_reading(s, &began, err);
+
+	if (st != STATUS_OK)
+		return st;
+	plan_init(&plan);
+	if ((st = read_head(s, variant, mem, &plan, err)) == STATUS_OK &&
+	        (st = read_rings(s, variant, mem, &plan, err)) == STATUS_OK &&
+	        (st = read_nodes(s, variant, mem, &plan, err)) == STATUS_OK &&
+	        (st = read_values(s, variant, mem, &plan, err)) == STATUS_OK &&
+	        (st = read_planes(s, variant, mem, &plan.surface, err)) == STATUS_OK)
+		st = read_edgings(s, variant, mem, &plan, err);
+	sql_end_reading(s, began);
+	if (st == STATUS_OK)
+		*out = plan;
+	return st;
+}

@@ -1,0 +1,204 @@
+/* schema.c - the tables of each version, as steps from the version before.
+ *
+ * To add version 2: write a step function, put its row at the end of `steps`, raise STORE_VERSION.
+ * A step never changes once it has been released. */
+#include "schema.h"
+
+#include "catalogue.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define MADE_NOW "TEXT NOT NULL DEFAULT (strftime('%Y-%m-%dT%H:%M:%SZ', 'now'))"
+
+/* Lengths and levels in um, angles in microdegrees, falls in um per m, money in minor units. Words
+ * (kinds, bonds) are those of the exchange format. */
+static const char *const version_1[] = {
+	"CREATE TABLE clients (id INTEGER PRIMARY KEY, uuid TEXT NOT NULL UNIQUE,"
+	" name TEXT NOT NULL UNIQUE CHECK (name <> ''), changed " MADE_NOW ") STRICT",
+	"CREATE TABLE jobs (id INTEGER PRIMARY KEY, client INTEGER NOT NULL REFERENCES clients,"
+	" uuid TEXT NOT NULL UNIQUE, title TEXT NOT NULL CHECK (title <> ''), changed " MADE_NOW ","
+	" UNIQUE (client, title)) STRICT",
+	"CREATE TABLE rule_sets (name TEXT PRIMARY KEY, place TEXT NOT NULL, date TEXT NOT NULL)"
+	" STRICT, WITHOUT ROWID",
+	"CREATE TABLE rules (rule_set TEXT NOT NULL REFERENCES rule_sets, position INTEGER NOT "
+	"NULL,"
+	" key TEXT NOT NULL, number INTEGER NOT NULL, unit TEXT NOT NULL, source TEXT NOT NULL,"
+	" PRIMARY KEY (rule_set, position), UNIQUE (rule_set, key)) STRICT, WITHOUT ROWID",
+	"CREATE TABLE variants (id INTEGER PRIMARY KEY, job INTEGER NOT NULL REFERENCES jobs,"
+	" uuid TEXT NOT NULL UNIQUE, name TEXT NOT NULL CHECK (name <> ''),"
+	" rule_set TEXT NOT NULL REFERENCES rule_sets, changed " MADE_NOW ","
+	" UNIQUE (job, name)) STRICT",
+	"CREATE TABLE rings (variant INTEGER NOT NULL REFERENCES variants, position INTEGER NOT "
+	"NULL,"
+	" closed INTEGER NOT NULL CHECK (closed IN (0, 1)), PRIMARY KEY (variant, position))"
+	" STRICT, WITHOUT ROWID",
+	"CREATE TABLE nodes (variant INTEGER NOT NULL, ring INTEGER NOT NULL, position INTEGER NOT "
+	"NULL,"
+	" x_um INTEGER NOT NULL, y_um INTEGER NOT NULL, rise_um INTEGER NOT NULL, kind TEXT NOT "
+	"NULL,"
+	" PRIMARY KEY (variant, ring, position),"
+	" FOREIGN KEY (variant, ring) REFERENCES rings (variant, position)) STRICT, WITHOUT ROWID",
+	"CREATE TABLE layings (variant INTEGER PRIMARY KEY REFERENCES variants, slab_name TEXT NOT "
+	"NULL,"
+	" length_um INTEGER NOT NULL, width_um INTEGER NOT NULL, thickness_um INTEGER NOT NULL,"
+	" joint_um INTEGER NOT NULL, size TEXT NOT NULL, directional INTEGER NOT NULL,"
+	" pack INTEGER NOT NULL, density_kg_m3 INTEGER NOT NULL, price_minor INTEGER,"
+	" bond TEXT NOT NULL, offset REAL NOT NULL, rotation_udeg INTEGER NOT NULL,"
+	" start_x_um INTEGER NOT NULL, start_y_um INTEGER NOT NULL, kerf_um INTEGER NOT NULL,"
+	" fill_width_um INTEGER NOT NULL, sliver_width_um INTEGER, edges TEXT NOT NULL,"
+	" breakage_ppm INTEGER NOT NULL) STRICT",
+	"CREATE TABLE surfaces (variant INTEGER PRIMARY KEY REFERENCES variants, envelope TEXT NOT "
+	"NULL,"
+	" fixed_name TEXT, fixed_x_um INTEGER, fixed_y_um INTEGER, fixed_level_um INTEGER) STRICT",
+	"CREATE TABLE planes (variant INTEGER NOT NULL REFERENCES surfaces, position INTEGER NOT "
+	"NULL,"
+	" x_um INTEGER NOT NULL, y_um INTEGER NOT NULL, level_um INTEGER NOT NULL,"
+	" toward_udeg INTEGER NOT NULL, fall_um_per_m INTEGER NOT NULL,"
+	" PRIMARY KEY (variant, position)) STRICT, WITHOUT ROWID",
+	"CREATE TABLE grounds (variant INTEGER PRIMARY KEY REFERENCES variants,"
+	" bedding_um INTEGER NOT NULL, sub_base_um INTEGER NOT NULL,"
+	" benchmark_um INTEGER, backsight_um INTEGER) STRICT",
+	"CREATE TABLE edgings (variant INTEGER NOT NULL REFERENCES variants, kind TEXT NOT NULL,"
+	" name TEXT NOT NULL, unit_um INTEGER NOT NULL, joint_um INTEGER NOT NULL,"
+	" PRIMARY KEY (variant, kind)) STRICT, WITHOUT ROWID",
+	"CREATE TABLE edits (variant INTEGER NOT NULL REFERENCES variants, seq INTEGER NOT NULL,"
+	" label TEXT NOT NULL, forward TEXT NOT NULL, inverse TEXT NOT NULL,"
+	" undone INTEGER NOT NULL DEFAULT 0 CHECK (undone IN (0, 1)), made " MADE_NOW ","
+	" PRIMARY KEY (variant, seq)) STRICT, WITHOUT ROWID",
+	"CREATE TABLE catalogue_slabs (position INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE,"
+	" length_um INTEGER NOT NULL, width_um INTEGER NOT NULL, thickness_um INTEGER NOT NULL,"
+	" joint_um INTEGER NOT NULL, size TEXT NOT NULL, directional INTEGER NOT NULL,"
+	" pack INTEGER NOT NULL, density_kg_m3 INTEGER NOT NULL, price_minor INTEGER) STRICT",
+	"CREATE TABLE catalogue_edgings (position INTEGER PRIMARY KEY, kind TEXT NOT NULL,"
+	" name TEXT NOT NULL, unit_um INTEGER NOT NULL, joint_um INTEGER NOT NULL,"
+	" UNIQUE (kind, name)) STRICT",
+	"CREATE TABLE view (variant INTEGER NOT NULL, key TEXT NOT NULL, text TEXT NOT NULL,"
+	" PRIMARY KEY (variant, key)) STRICT, WITHOUT ROWID",
+	"INSERT INTO rule_sets (name, place, date) VALUES ('none', '', '')",
+};
+
+static enum status step_to_1(struct store *s, const char *share_dir, struct error *err)
+{
+	enum status st = STATUS_OK;
+
+	for (size_t i = 0; st == STATUS_OK && i < sizeof version_1 / sizeof *version_1; i++)
+		st = sql_script(s, version_1[i], err);
+	return st == STATUS_OK && share_dir ? catalogue_load(s, share_dir, err) : st;
+}
+
+/* steps[n] makes version n + 1 from version n, inside the upgrade's transaction. */
+static enum status (*const steps[])(struct store *s, const char *share_dir, struct error *err) = {
+	step_to_1,
+};
+_Static_assert(sizeof steps / sizeof *steps == STORE_VERSION, "a step for each version");
+
+static enum status newer(struct store *s, int64_t version, struct error *err)
+{
+	return error_set(err, STATUS_STORE,
+	        "%s: the store is of version %lld and this program knows up to version %d; use the "
+	        "newer "
+	        "program that wrote it",
+	        s->path, (long long)version, STORE_VERSION);
+}
+
+/* Makes a file of mode 0600 whose name is not taken yet: PATH.version-N-backup, -2, -3 ... */
+static enum status backup_file(struct store *s, int64_t version, char **name, struct error *err)
+{
+	const char *file = sqlite3_db_filename(s->db, "main");
+
+	for (int i = 1; i < 100; i++) {
+		int fd;
+
+		*name = i == 1 ? sqlite3_mprintf("%s.version-%lld-backup", file, (long long)version)
+		               : sqlite3_mprintf(
+		                         "%s.version-%lld-backup-%d", file, (long long)version, i);
+		if (!*name)
+			return error_memory(err);
+		fd = open(*name, O_CREAT | O_EXCL | O_RDWR | O_CLOEXEC, 0600);
+		if (fd >= 0) {
+			fchmod(fd, 0600);
+			close(fd);
+			return STATUS_OK;
+		}
+		if (errno != EEXIST)
+			break;
+		sqlite3_free(*name);
+		*name = NULL;
+	}
+	return error_set(err, STATUS_STORE,
+	        "%s: no copy can be made beside it before it is brought up to date (%s); see that "
+	        "its folder "
+	        "may be written and has room",
+	        s->path, strerror(errno));
+}
+
+static enum status backup(struct store *s, int64_t version, struct error *err)
+{
+	sqlite3_backup *copy = NULL;
+	sqlite3 *to = NULL;
+	char *name = NULL;
+	enum status st = backup_file(s, version, &name, err);
+
+	if (st != STATUS_OK) {
+		sqlite3_free(name);
+		return st;
+	}
+	if (sqlite3_open_v2(name, &to, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK)
+		copy = sqlite3_backup_init(to, "main", s->db, "main");
+	if (!copy || sqlite3_backup_step(copy, -1) != SQLITE_DONE)
+		st = error_set(err, STATUS_STORE,
+		        "%s: the copy %s could not be written; see that there is room", s->path,
+		        name);
+	if (copy)
+		sqlite3_backup_finish(copy);
+	sqlite3_close(to);
+	if (st != STATUS_OK)
+		unlink(name);
+	sqlite3_free(name);
+	return st;
+}
+
+static enum status run_steps(
+        struct store *s, int64_t version, const char *share_dir, struct error *err)
+{
+	enum status st = STATUS_OK;
+	char pragma[120];
+
+	for (; st == STATUS_OK && version < STORE_VERSION; version++)
+		st = steps[version](s, share_dir, err);
+	if (st != STATUS_OK)
+		return st;
+	sqlite3_snprintf(sizeof pragma, pragma,
+	        "PRAGMA application_id = %d; PRAGMA user_version = %d", APPLICATION_ID,
+	        STORE_VERSION);
+	return sql_script(s, pragma, err);
+}
+
+enum status schema_upgrade(struct store *s, const char *share_dir, struct error *err)
+{
+	static const char version_sql[] = "PRAGMA user_version", pages_sql[] = "PRAGMA page_count";
+	int64_t version, pages;
+	enum status st;
+
+	if ((st = sql_number(s, version_sql, NO_VALUES, &version, NULL, err)) != STATUS_OK)
+		return st;
+	if (version > STORE_VERSION)
+		return newer(s, version, err);
+	if (version == STORE_VERSION)
+		return STATUS_OK;
+	if ((st = sql_begin(s, err)) != STATUS_OK)
+		return st;
+	/* Again, now that nobody else can write: another program may have been quicker. */
+	st = sql_number(s, version_sql, NO_VALUES, &version, NULL, err);
+	if (st == STATUS_OK)
+		st = sql_number(s, pages_sql, NO_VALUES, &pages, NULL, err);
+	if (st == STATUS_OK && version < STORE_VERSION && pages > 0)
+		st = backup(s, version, err);
+	if (st == STATUS_OK && version < STORE_VERSION)
+		st = run_steps(s, version < 0 ? 0 : version, share_dir, err);
+	return sql_finish(s, st, err);
+}
