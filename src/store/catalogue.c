@@ -113,8 +113,8 @@ static enum status rules_place(struct reader *r, const struct doc *from, void *t
 #define SET(member) .at = offsetof(struct rule_set_file, member)
 static const struct field set_fields[] = {
 	{ "name", FIELD_TEXT, FIELD_REQUIRED, SET(set.name) },
-	{ "place", FIELD_TEXT, FIELD_REQUIRED, SET(set.place) },
-	{ "date", FIELD_TEXT, FIELD_REQUIRED, SET(set.date) },
+	{ "place", FIELD_TEXT, 0, SET(set.place) },
+	{ "date", FIELD_TEXT, 0, SET(set.date) },
 	{ "rules", FIELD_OWN, FIELD_REQUIRED, SET(rules), .read = rules_place },
 };
 static const struct shape set_shape = SHAPE(set_fields);
@@ -144,7 +144,7 @@ static enum status rule_load(struct reader *r, const struct doc *at, const char 
 
 static enum status rule_set_load(struct reader *r, const struct doc *at)
 {
-	struct rule_set_file f = { 0 };
+	struct rule_set_file f = { .set = { .place = "", .date = "" } };
 	enum status st = doc_read(r, at, &set_shape, &f);
 
 	/* "none" stands in every store; a file may say more of it. */

@@ -96,7 +96,7 @@ enum status store_find(struct store *s, const char *path, struct arena *mem,
 	char *part[PARTS] = { NULL };
 	int64_t id[PARTS] = { 0 };
 	struct store_list there;
-	int count;
+	int count = 0;
 	enum status st = split(path, mem, part, &count, err);
 
 	for (int i = 0; st == STATUS_OK && i < count; i++) {

@@ -57,7 +57,7 @@ static enum status read_node(struct store *s, sqlite3_stmt *q, struct arena *mem
 	size_t at = (size_t)sqlite3_column_int64(q, 0);
 	struct plan_ring *ring;
 	struct plan_node *grown;
-	int kind;
+	int kind = 0;
 	enum status st = word_column(s, q, 4, edge_kind_parse, "kind of edge", &kind, err);
 
 	if (st != STATUS_OK)
@@ -99,7 +99,7 @@ static enum status laying_row(struct store *s, sqlite3_stmt *q, struct arena *me
         struct plan_laying *l, struct error *err)
 {
 	struct plan_slab *b = &l->slab;
-	int size, bond, edges;
+	int size = 0, bond = 0, edges = 0;
 	enum status st;
 
 	if ((st = word_column(s, q, 5, size_parse, "meaning of a size", &size, err)) != STATUS_OK ||
@@ -135,7 +135,7 @@ static enum status laying_row(struct store *s, sqlite3_stmt *q, struct arena *me
 static enum status surface_row(struct store *s, sqlite3_stmt *q, struct arena *mem,
         struct plan_surface *f, struct error *err)
 {
-	int envelope;
+	int envelope = 0;
 	enum status st = word_column(s, q, 0, envelope_parse, "envelope", &envelope, err);
 
 	if (st != STATUS_OK)
@@ -234,7 +234,7 @@ static enum status read_edgings(
 {
 	sqlite3_stmt *q;
 	bool row = true;
-	int kind;
+	int kind = 0;
 	enum status st = sql_start(s, &q,
 	        "SELECT kind, name, unit_um, joint_um FROM edgings WHERE variant = ?1",
 	        VALUES(INT(variant)), err);

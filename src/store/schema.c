@@ -136,28 +136,37 @@ static enum status backup_file(struct store *s, int64_t version, char **name, st
 	        s->path, strerror(errno));
 }
 
+/* Copies the database through a connection of its own: SQLite does not copy from one that is
+ * writing. */
+static bool copy_database(const char *from_name, const char *to_name)
+{
+	sqlite3 *from = NULL, *to = NULL;
+	sqlite3_backup *copy = NULL;
+	bool good = false;
+
+	if (sqlite3_open_v2(from_name, &from, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK &&
+	        sqlite3_open_v2(to_name, &to, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK)
+		copy = sqlite3_backup_init(to, "main", from, "main");
+	if (copy) {
+		good = sqlite3_backup_step(copy, -1) == SQLITE_DONE;
+		good = sqlite3_backup_finish(copy) == SQLITE_OK && good;
+	}
+	sqlite3_close(to);
+	sqlite3_close(from);
+	return good;
+}
+
 static enum status backup(struct store *s, int64_t version, struct error *err)
 {
-	sqlite3_backup *copy = NULL;
-	sqlite3 *to = NULL;
 	char *name = NULL;
 	enum status st = backup_file(s, version, &name, err);
 
-	if (st != STATUS_OK) {
-		sqlite3_free(name);
-		return st;
-	}
-	if (sqlite3_open_v2(name, &to, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK)
-		copy = sqlite3_backup_init(to, "main", s->db, "main");
-	if (!copy || sqlite3_backup_step(copy, -1) != SQLITE_DONE)
+	if (st == STATUS_OK && !copy_database(sqlite3_db_filename(s->db, "main"), name)) {
 		st = error_set(err, STATUS_STORE,
 		        "%s: the copy %s could not be written; see that there is room", s->path,
 		        name);
-	if (copy)
-		sqlite3_backup_finish(copy);
-	sqlite3_close(to);
-	if (st != STATUS_OK)
 		unlink(name);
+	}
 	sqlite3_free(name);
 	return st;
 }
@@ -180,8 +189,9 @@ static enum status run_steps(
 
 enum status schema_upgrade(struct store *s, const char *share_dir, struct error *err)
 {
-	static const char version_sql[] = "PRAGMA user_version", pages_sql[] = "PRAGMA page_count";
-	int64_t version, pages;
+	static const char version_sql[] = "PRAGMA user_version",
+	                  tables_sql[] = "SELECT count(*) FROM sqlite_schema";
+	int64_t version, tables;
 	enum status st;
 
 	if ((st = sql_number(s, version_sql, NO_VALUES, &version, NULL, err)) != STATUS_OK)
@@ -195,8 +205,8 @@ enum status schema_upgrade(struct store *s, const char *share_dir, struct error 
 	/* Again, now that nobody else can write: another program may have been quicker. */
 	st = sql_number(s, version_sql, NO_VALUES, &version, NULL, err);
 	if (st == STATUS_OK)
-		st = sql_number(s, pages_sql, NO_VALUES, &pages, NULL, err);
-	if (st == STATUS_OK && version < STORE_VERSION && pages > 0)
+		st = sql_number(s, tables_sql, NO_VALUES, &tables, NULL, err);
+	if (st == STATUS_OK && version < STORE_VERSION && tables > 0)
 		st = backup(s, version, err);
 	if (st == STATUS_OK && version < STORE_VERSION)
 		st = run_steps(s, version < 0 ? 0 : version, share_dir, err);
