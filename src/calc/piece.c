@@ -143,10 +143,31 @@ static enum status take_holes(struct arena *mem, const struct piece_rule *rule,
 	return STATUS_OK;
 }
 
+/* Parts of one position follow each other by their first corner, from below and the left. */
+static void sort_parts(struct piece *items, size_t count)
+{
+	for (size_t i = 1; i < count; i++) {
+		struct piece p = items[i];
+		struct point c = p.shape.rings[0].p[0];
+		size_t j = i;
+
+		for (; j; j--) {
+			struct point d = items[j - 1].shape.rings[0].p[0];
+
+			if (d.y < c.y || (d.y == c.y && d.x <= c.x))
+				break;
+			items[j] = items[j - 1];
+		}
+		items[j] = p;
+	}
+}
+
 enum status pieces_from(struct piece_list *list, const struct piece_rule *rule,
         const struct region *clipped, struct point corner, int64_t course, int64_t index,
         struct error *err)
 {
+	size_t before = list->count;
+
 	for (size_t i = 0; i < clipped->count; i++) {
 		const struct ring *r = &clipped->rings[i];
 		struct piece piece = { .course = course, .index = index }, *items;
@@ -179,5 +200,7 @@ enum status pieces_from(struct piece_list *list, const struct piece_rule *rule,
 		list->items = items;
 		items[list->count++] = piece;
 	}
+	if (list->count > before + 1)
+		sort_parts(list->items + before, list->count - before);
 	return STATUS_OK;
 }

@@ -215,6 +215,21 @@ static enum status check_crossings(
 	return STATUS_OK;
 }
 
+/* Which way a ring runs is told by its corners; arcs that bulge in so far that they pass each other would make
+ * another side its inside. */
+static enum status check_inside_out(const struct region *flat, struct error *err)
+{
+	for (size_t i = 0; i < flat->count; i++) {
+		double area = ring_polygon_area(flat->rings[i].p, flat->rings[i].n);
+		char who[40];
+
+		name_ring(i, who, sizeof who);
+		if (i == 0 ? area <= 0 : area >= 0)
+			return error_set(err, STATUS_PLAN, "the arcs turn %s inside out; give them smaller rises", who);
+	}
+	return STATUS_OK;
+}
+
 /* With no edges crossing, one corner tells where a ring lies. */
 static enum status check_nesting(const struct region *flat, struct error *err)
 {
@@ -252,6 +267,8 @@ enum status outline_check(const struct plan *plan, struct error *err)
 		st = make_spans(&mem, &flat, &spans, &count, err);
 	if (st == STATUS_OK)
 		st = check_crossings(plan, spans, count, err);
+	if (st == STATUS_OK)
+		st = check_inside_out(&flat, err);
 	if (st == STATUS_OK)
 		st = check_nesting(&flat, err);
 	arena_free(&mem);

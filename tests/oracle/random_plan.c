@@ -1,0 +1,216 @@
+#include "random_plan.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+uint64_t chance_seed(const char *test, uint64_t usual)
+{
+	const char *wish = getenv("SLABWRIGHT_SEED");
+	uint64_t seed = wish ? strtoull(wish, NULL, 0) : usual;
+
+	printf("%s: seed %" PRIu64 " (SLABWRIGHT_SEED chooses another)\n", test, seed);
+	fflush(stdout);
+	return seed;
+}
+
+static uint64_t next(struct chance *c)
+{
+	uint64_t z = c->state += UINT64_C(0x9E3779B97F4A7C15);
+
+	z = (z ^ (z >> 30)) * UINT64_C(0xBF58476D1CE4E5B9);
+	z = (z ^ (z >> 27)) * UINT64_C(0x94D049BB133111EB);
+	return z ^ (z >> 31);
+}
+
+struct chance chance_new(uint64_t seed)
+{
+	return (struct chance){ seed };
+}
+
+int64_t chance_int(struct chance *c, int64_t least, int64_t most)
+{
+	return least + (int64_t)(next(c) % (uint64_t)(most - least + 1));
+}
+
+double chance_real(struct chance *c, double least, double most)
+{
+	return least + (most - least) * ((double)(next(c) >> 11) / 9007199254740992.0);
+}
+
+static struct plan_ring ring_of(struct arena *mem, size_t n)
+{
+	return (struct plan_ring){ arena_alloc(mem, n, sizeof(struct plan_node)), n, true };
+}
+
+/* Corners at growing angles about a centre: never crosses itself. */
+static struct plan_ring star(struct arena *mem, struct chance *c, size_t n, double cx, double cy, double least,
+	double most)
+{
+	struct plan_ring r = ring_of(mem, n);
+
+	for (size_t i = 0; i < n; i++) {
+		double a = 2 * M_PI * ((double)i + chance_real(c, 0.05, 0.95)) / (double)n;
+		double d = chance_real(c, least, most);
+
+		r.nodes[i] = (struct plan_node){ .x_um = llround(cx + d * cos(a)),
+			.y_um = llround(cy + d * sin(a)),
+			.kind = (enum edge_kind)chance_int(c, 0, EDGE_KINDS - 1) };
+	}
+	return r;
+}
+
+/* A skyline over a straight base, on a grid that often coincides with slab edges. */
+static struct plan_ring skyline(struct arena *mem, struct chance *c, size_t steps)
+{
+	struct plan_ring r = ring_of(mem, 2 * steps + 2);
+	int64_t grid = (int64_t[]){ 1000, 50000, 150000, 300000 }[chance_int(c, 0, 3)];
+	int64_t x = 0, reach = 9000000 / (int64_t)steps / grid, low = 1000000 / grid, high = 8000000 / grid, y = 0;
+	size_t n = 0;
+
+	r.nodes[n++] = (struct plan_node){ .x_um = 0, .y_um = 0 };
+	for (size_t i = 0; i < steps; i++) {
+		int64_t was = y;
+
+		do
+			y = chance_int(c, low > 0 ? low : 1, high) * grid;
+		while (y == was);
+		r.nodes[n++] = (struct plan_node){ .x_um = x, .y_um = y };
+		x += chance_int(c, 1, reach > 1 ? reach : 1) * grid;
+		r.nodes[n++] = (struct plan_node){ .x_um = x, .y_um = y };
+	}
+	r.nodes[n++] = (struct plan_node){ .x_um = x, .y_um = 0 };
+	return r;
+}
+
+static struct plan_ring box_ring(struct arena *mem, int64_t x, int64_t y, int64_t w, int64_t h)
+{
+	struct plan_ring r = ring_of(mem, 4);
+
+	for (int i = 0; i < 4; i++)
+		r.nodes[i] = (struct plan_node){ .x_um = x + (i == 1 || i == 2 ? w : 0), .y_um = y + (i > 1 ? h : 0),
+			.kind = EDGE_OPEN };
+	return r;
+}
+
+static void bend(struct chance *c, struct plan_ring *r)
+{
+	for (size_t i = 0; i < r->count; i++) {
+		struct plan_node *a = &r->nodes[i], *b = &r->nodes[(i + 1) % r->count];
+		double chord = hypot((double)(b->x_um - a->x_um), (double)(b->y_um - a->y_um));
+
+		if (chance_int(c, 0, 2) == 0)
+			a->rise_um = llround(chord * chance_real(c, -0.2, 0.4));
+	}
+}
+
+struct plan_laying random_laying(struct chance *c, int64_t spread_um)
+{
+	static const int64_t sizes[][2] = { { 600, 300 }, { 600, 600 }, { 450, 450 }, { 900, 600 }, { 400, 400 },
+		{ 300, 300 }, { 215, 103 }, { 200, 100 }, { 333, 250 } };
+	static const double offsets[] = { 0, 0.5, 1.0 / 3, 0.25, 2.0 / 3, 0.2 };
+	static const int64_t turns[] = { 0, 0, 90, 45, 180, 270, 30, -17 };
+	const int64_t *size = sizes[chance_int(c, 0, 8)];
+	struct plan plan;
+	struct plan_laying l;
+
+	plan_init(&plan);
+	l = plan.laying;
+	l.slab.length_um = size[0] * UM_PER_MM;
+	l.slab.width_um = size[1] * UM_PER_MM;
+	l.slab.joint_um = chance_int(c, 0, 10) * UM_PER_MM;
+	l.slab.size = chance_int(c, 0, 1) ? SIZE_WORK : SIZE_COORDINATING;
+	l.slab.directional = chance_int(c, 0, 4) == 0;
+	l.bond = chance_int(c, 0, 1) ? BOND_STRETCHER : BOND_STACK;
+	l.offset = offsets[chance_int(c, 0, 5)];
+	l.rotation_udeg = chance_int(c, 0, 3) ? turns[chance_int(c, 0, 7)] * UDEG_PER_DEG :
+						chance_int(c, -180000000, 180000000);
+	/* On a skewed pattern whose start is a corner of the outline, a corner can lie on a slab's side but for the
+	 * rounding of the turn, and whether two parts hang together there is anyone's guess: not asked. */
+	if (chance_int(c, 0, 2) || l.rotation_udeg % (90 * UDEG_PER_DEG)) {
+		l.start_x_um = chance_int(c, -spread_um, spread_um);
+		l.start_y_um = chance_int(c, -spread_um, spread_um);
+	}
+	return l;
+}
+
+struct plan random_plan(struct arena *mem, struct chance *c, enum outline_style style)
+{
+	for (;;) {
+		struct plan p;
+		size_t openings = style == STYLE_OPENINGS ? (size_t)chance_int(c, 1, 4) : 0;
+
+		plan_init(&p);
+		p.rings = arena_alloc(mem, 1 + openings, sizeof *p.rings);
+		if (style == STYLE_RECTILINEAR || (style == STYLE_OPENINGS && chance_int(c, 0, 1)))
+			p.rings[0] = skyline(mem, c, (size_t)chance_int(c, 1, 6));
+		else
+			p.rings[0] = star(mem, c, (size_t)chance_int(c, 3, 24), 0, 0, 1.2e6, 5e6);
+		if (style == STYLE_ARCS)
+			bend(c, &p.rings[0]);
+		for (p.ring_count = 1; p.ring_count <= openings; p.ring_count++) {
+			int64_t x = chance_int(c, -4000, 8000) * UM_PER_MM, y = chance_int(c, -4000, 6000) * UM_PER_MM;
+
+			if (chance_int(c, 0, 1))
+				p.rings[p.ring_count] = box_ring(mem, x, y, chance_int(c, 30, 1200) * UM_PER_MM,
+					chance_int(c, 30, 1200) * UM_PER_MM);
+			else
+				p.rings[p.ring_count] = star(mem, c, (size_t)chance_int(c, 3, 8), (double)x,
+					(double)y, 5e4, 6e5);
+		}
+		p.laying = random_laying(c, 700000);
+		if (outline_check(&p, NULL) == STATUS_OK)
+			return p;
+	}
+}
+
+struct plan random_scribble(struct arena *mem, struct chance *c, size_t n, int64_t size_um)
+{
+	struct plan p;
+
+	plan_init(&p);
+	p.rings = arena_alloc(mem, 1, sizeof *p.rings);
+	p.ring_count = 1;
+	p.rings[0] = ring_of(mem, n);
+	for (size_t i = 0; i < n; i++)
+		p.rings[0].nodes[i] = (struct plan_node){ .x_um = chance_int(c, 0, size_um / 10000) * 10000,
+			.y_um = chance_int(c, 0, size_um / 10000) * 10000 };
+	return p;
+}
+
+struct plan round_plan(struct arena *mem, size_t corners, double area_m2, struct chance *c)
+{
+	struct plan p;
+	double radius = sqrt(area_m2 / M_PI) * 1e6;
+
+	plan_init(&p);
+	p.rings = arena_alloc(mem, 1, sizeof *p.rings);
+	p.ring_count = 1;
+	p.rings[0] = star(mem, c, corners, 0, 0, radius * 0.85, radius * 1.15);
+	return p;
+}
+
+static GEOSGeometry *linear_ring(GEOSContextHandle_t g, const struct point *p, size_t n)
+{
+	GEOSCoordSequence *s = GEOSCoordSeq_create_r(g, (unsigned)n + 1, 2);
+
+	for (size_t i = 0; i <= n; i++)
+		GEOSCoordSeq_setXY_r(g, s, (unsigned)i, p[i % n].x / 1000, p[i % n].y / 1000);
+	return GEOSGeom_createLinearRing_r(g, s);
+}
+
+GEOSGeometry *geos_polygon(GEOSContextHandle_t g, const struct point *p, size_t n)
+{
+	return GEOSGeom_createPolygon_r(g, linear_ring(g, p, n), NULL, 0);
+}
+
+GEOSGeometry *geos_region(GEOSContextHandle_t g, const struct region *region)
+{
+	GEOSGeometry *holes[64];
+
+	for (size_t i = 1; i < region->count; i++)
+		holes[i - 1] = linear_ring(g, region->rings[i].p, region->rings[i].n);
+	return GEOSGeom_createPolygon_r(g, linear_ring(g, region->rings[0].p, region->rings[0].n), holes,
+		(unsigned)region->count - 1);
+}

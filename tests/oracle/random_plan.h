@@ -1,0 +1,36 @@
+/* random_plan.h - outlines and layings by chance, the same for the same seed. */
+#ifndef TESTS_ORACLE_RANDOM_PLAN_H
+#define TESTS_ORACLE_RANDOM_PLAN_H
+
+#include "slabwright/geom.h"
+
+#include <geos_c.h>
+
+struct chance {
+	uint64_t state;
+};
+
+/* The seed to begin with: SLABWRIGHT_SEED, or the one given; printed, so that a failure can be run again. */
+uint64_t chance_seed(const char *test, uint64_t usual);
+struct chance chance_new(uint64_t seed);
+int64_t chance_int(struct chance *c, int64_t least, int64_t most);
+double chance_real(struct chance *c, double least, double most);
+
+enum outline_style { STYLE_STAR, STYLE_RECTILINEAR, STYLE_ARCS, STYLE_OPENINGS, STYLES };
+
+/* A sound outline of about 3 to 12 m with the chance's laying; lives in mem. */
+struct plan random_plan(struct arena *mem, struct chance *c, enum outline_style style);
+struct plan_laying random_laying(struct chance *c, int64_t spread_um);
+
+/* A ring of n corners anywhere in a box: often crossing itself. */
+struct plan random_scribble(struct arena *mem, struct chance *c, size_t n, int64_t size_um);
+
+/* Regular work for benches: a wobbly round outline of n corners with the area given. */
+struct plan round_plan(struct arena *mem, size_t corners, double area_m2, struct chance *c);
+
+/* The flattened region as a GEOS polygon in millimetres, in the plan's own frame. */
+GEOSGeometry *geos_region(GEOSContextHandle_t g, const struct region *region);
+/* A closed ring of corners (um) as a GEOS polygon in millimetres. */
+GEOSGeometry *geos_polygon(GEOSContextHandle_t g, const struct point *p, size_t n);
+
+#endif
