@@ -84,22 +84,42 @@ static enum status not_a_store(const char *path, const char *what, struct error 
 	        what);
 }
 
+/* Reads the first bytes through SQLite's own file layer: closing a descriptor of our own would let
+ * go of the locks that another handle of this process holds on the file. *n is how many there are,
+ * -1 when they cannot be read. */
+static void read_header(const char *path, unsigned char header[HEADER], sqlite3_int64 *n)
+{
+	sqlite3_vfs *vfs = sqlite3_vfs_find(NULL);
+	char *full = realpath(path, NULL);
+	sqlite3_file *file = vfs ? calloc(1, (size_t)vfs->szOsFile) : NULL;
+
+	*n = -1;
+	if (full && file &&
+	        vfs->xOpen(vfs, full, file, SQLITE_OPEN_READONLY | SQLITE_OPEN_MAIN_DB, NULL) ==
+	                SQLITE_OK) {
+		if (file->pMethods->xFileSize(file, n) != SQLITE_OK ||
+		        (*n >= HEADER &&
+		                file->pMethods->xRead(file, header, HEADER, 0) != SQLITE_OK))
+			*n = -1;
+		file->pMethods->xClose(file);
+	}
+	free(file);
+	free(full);
+}
+
 /* Looks at the file without changing anything. */
 static enum status look(const char *path, enum found *found, struct error *err)
 {
-	unsigned char h[HEADER];
-	struct stat is;
-	ssize_t n;
+	unsigned char h[HEADER] = { 0 };
+	sqlite3_int64 n;
 	long id = 0;
-	int fd = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
 
-	if (fd < 0)
+	if (access(path, R_OK) != 0)
 		return error_set(err, STATUS_STORE, "%s: the store cannot be read (%s)", path,
 		        strerror(errno));
-	n = fstat(fd, &is) == 0 && S_ISREG(is.st_mode) ? read(fd, h, sizeof h) : -1;
-	close(fd);
+	read_header(path, h, &n);
 	if (n < 0)
-		return not_a_store(path, "this is not a plain file", err);
+		return error_set(err, STATUS_STORE, "%s: the store cannot be read", path);
 	*found = n == 0 ? FOUND_EMPTY : FOUND_STORE;
 	if (n == 0)
 		return STATUS_OK;
