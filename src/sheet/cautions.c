@@ -2,6 +2,7 @@
 #include "slabwright/sheet.h"
 
 #include <inttypes.h>
+#include <math.h>
 
 static void say_lifting(const struct takeoff *t, caution_fn *say, void *context)
 {
@@ -19,7 +20,7 @@ static void say_lifting(const struct takeoff *t, caution_fn *say, void *context)
 		        "Lifting: one slab weighs %.1f kg. The rule set names no limit for one "
 		        "person; use a lifting aid or two people where it is heavy for you.",
 		        kg);
-	} else if (kg * 1000 > (double)limit->number) {
+	} else if (llround(kg * 1000) > limit->number) {
 		snprintf(text, sizeof text,
 		        "Lifting: one slab weighs %.1f kg, over the %.0f kg for one person (%s): "
 		        "two people or a lifting aid.",

@@ -1,0 +1,531 @@
+/* The commands, run as a shell runs them: what comes out where, and the exit status. */
+#include "json_read.h"
+#include "program.h"
+
+#include <check.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static struct output o;
+
+static void setup(void)
+{
+	program_folder();
+}
+
+static void teardown(void)
+{
+	program_done(&o);
+	program_folder_remove();
+}
+
+/* A plan document: %s stand for client, job, variant, bond and a wrong or right coordinate. */
+static const char document[] =
+        "{ \"format\": \"slabwright-plan\", \"version\": 1, \"client\": { \"name\": \"%s\" },\n"
+        "  \"job\": { \"title\": \"%s\" }, \"variants\": [ { \"name\": \"%s\",\n"
+        "  \"outline\": { \"nodes\": [ { \"x\": 0, \"y\": 0, \"kind\": \"house wall\" },\n"
+        "    { \"x\": 6200, \"y\": 0, \"kind\": \"kerb\" },\n"
+        "    { \"x\": %s, \"y\": 4150.5, \"kind\": \"kerb\", \"rise\": 250 },\n"
+        "    { \"x\": 0, \"y\": 4150.5, \"kind\": \"open\" } ] },\n"
+        "  \"laying\": { \"slab\": { \"length\": 600, \"width\": 300 }, \"bond\": \"%s\" },\n"
+        "  \"surface\": { \"planes\": [ { \"x\": 0, \"y\": 0, \"level\": 0, \"toward\": 90,"
+        " \"fall\": 15 } ] } } ] }\n";
+
+static void write_document(const char *name, const char *client, const char *job,
+        const char *variant, const char *x, const char *bond)
+{
+	char text[4000];
+
+	snprintf(text, sizeof text, document, client, job, variant, x, bond);
+	program_write(name, text);
+}
+
+/* A store, the usual one, that holds Ann/Yard/A. */
+static void import_yard(void)
+{
+	write_document("plan.json", "Ann", "Yard", "A", "6200", "stretcher");
+	RUN(&o, "import", program_path("plan.json"));
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_str_eq(o.out, "Imported 1 variant into Ann / Yard.\n");
+	ck_assert_str_eq(o.err, "");
+	program_done(&o);
+}
+
+/* The last run failed with this status, one line on standard error that says this, and no output.
+ */
+static void assert_refused(int status, const char *said)
+{
+	ck_assert_msg(o.status == status, "status %d: %s", o.status, o.err);
+	ck_assert_str_eq(o.out, "");
+	ck_assert_msg(strncmp(o.err, "slabwright: ", 12) == 0, "%s", o.err);
+	ck_assert_msg(strstr(o.err, said) != NULL, "\"%s\" is not in: %s", said, o.err);
+	ck_assert_ptr_eq(strchr(o.err, '\n'), o.err + strlen(o.err) - 1);
+	program_done(&o);
+}
+
+/* --- wrong use --- */
+
+static const struct {
+	const char *words[6];
+	const char *said;
+} wrong[] = {
+	{ { "takeof", "Ann/Yard/A" }, "no command \"takeof\"" },
+	{ { "--colour" }, "no option --colour" },
+	{ { "-x" }, "no option -x" },
+	{ { "takeoff" }, "takeoff needs PATH" },
+	{ { "import" }, "import needs FILE" },
+	{ { "export" }, "export needs PATH" },
+	{ { "open" }, "open needs PATH" },
+	{ { "list", "Ann" }, "one word too many" },
+	{ { "takeoff", "Ann", "Smith/Yard/A" }, "quote names with blanks" },
+	{ { "takeoff", "a/b/c", "--as", "xml" }, "--as xml: figures come as text, csv or json" },
+	{ { "takeoff", "a/b/c", "--as" }, "--as needs FORM" },
+	{ { "takeoff", "a/b/c", "--as=" }, "figures come as text, csv or json" },
+	{ { "--store" }, "--store needs FILE" },
+	{ { "--store", "", "list" }, "--store needs the name of a file" },
+	{ { "--ascii=yes", "list" }, "--ascii takes no value" },
+	{ { "list", "--as", "json" }, "--as goes with commands that print figures" },
+	{ { "takeoff", "a/b/c", "--to", "x.pdf" }, "--to goes with the command sheet" },
+	{ { "", NULL }, "no command \"\"" },
+};
+
+START_TEST(wrong_use_is_told_with_a_hint_and_status_2)
+{
+	program_run(&o, "", wrong[_i].words);
+	if (!strstr(wrong[_i].said, "csv or json"))
+		ck_assert_ptr_nonnull(strstr(o.err, "`slabwright --help`"));
+	assert_refused(2, wrong[_i].said);
+}
+END_TEST
+
+START_TEST(the_planner_without_a_terminal_names_what_there_is_instead)
+{
+	program_run(&o, "", (const char *const[]){ NULL });
+	assert_refused(2, "`slabwright takeoff PATH`");
+	RUN(&o, "open", "Ann/Yard/A");
+	assert_refused(2, "needs a terminal");
+}
+END_TEST
+
+START_TEST(help_and_version_go_to_standard_output)
+{
+	static const char *const said[] = { "demo", "open PATH", "list", "import FILE",
+		"export PATH", "takeoff PATH", "cuts PATH", "water PATH", "levels PATH",
+		"startlines PATH", "order PATH", "price PATH", "sheet PATH", "--store FILE",
+		"--as FORM", "--ascii", "--no-colour", "--help", "--version" };
+
+	RUN(&o, "--help");
+	ck_assert_int_eq(o.status, 0);
+	ck_assert_str_eq(o.err, "");
+	for (size_t i = 0; i < sizeof said / sizeof *said; i++)
+		ck_assert_msg(strstr(o.out, said[i]) != NULL, "no %s", said[i]);
+	program_done(&o);
+	RUN(&o, "takeoff", "--help");
+	ck_assert_int_eq(o.status, 0);
+	program_done(&o);
+	RUN(&o, "--version");
+	ck_assert_int_eq(o.status, 0);
+	ck_assert_int_eq(strncmp(o.out, "slabwright ", 11), 0);
+}
+END_TEST
+
+/* --- stores --- */
+
+START_TEST(without_a_store_figures_end_with_status_3)
+{
+	static const char *const commands[] = { "takeoff", "cuts", "water", "levels", "export" };
+
+	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
+		RUN(&o, commands[i], "Ann/Yard/A");
+		assert_refused(3, "projects.slabs");
+	}
+	RUN(&o, "list");
+	assert_refused(3, "projects.slabs");
+	ck_assert_int_ne(access(program_path(".local"), F_OK), 0);
+}
+END_TEST
+
+START_TEST(a_file_that_is_no_store_ends_with_status_3_and_stays_as_it_is)
+{
+	char text[20] = { 0 };
+	FILE *f;
+
+	program_write("notes.txt", "not a store\n");
+	RUN(&o, "--store", program_path("notes.txt"), "list");
+	assert_refused(3, "notes.txt");
+	write_document("plan.json", "Ann", "Yard", "A", "6200", "stack");
+	RUN(&o, "--store", program_path("notes.txt"), "import", program_path("plan.json"));
+	assert_refused(3, "notes.txt");
+	f = fopen(program_path("notes.txt"), "rb");
+	ck_assert_ptr_nonnull(f);
+	ck_assert_uint_eq(fread(text, 1, sizeof text - 1, f), 12);
+	fclose(f);
+	ck_assert_str_eq(text, "not a store\n");
+}
+END_TEST
+
+START_TEST(the_store_is_the_option_s_then_the_environment_s_then_the_usual_one)
+{
+	import_yard();
+	ck_assert_int_eq(access(program_path(".local/share/slabwright/projects.slabs"), F_OK), 0);
+	setenv("SLABWRIGHT_STORE", program_path("env.slabs"), 1);
+	write_document("b.json", "Bob", "Drive", "A", "6200", "stack");
+	RUN(&o, "import", program_path("b.json"));
+	ck_assert_int_eq(o.status, 0);
+	program_done(&o);
+	RUN(&o, "list");
+	ck_assert_str_eq(o.out, "Bob/Drive/A\n");
+	program_done(&o);
+	RUN(&o, "list", "--store", program_path(".local/share/slabwright/projects.slabs"));
+	ck_assert_str_eq(o.out, "Ann/Yard/A\n");
+	program_done(&o);
+	setenv("SLABWRIGHT_STORE", "", 1);
+	setenv("XDG_DATA_HOME", program_path("data"), 1);
+	RUN(&o, "import", program_path("b.json"));
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_int_eq(access(program_path("data/slabwright/projects.slabs"), F_OK), 0);
+}
+END_TEST
+
+START_TEST(no_home_is_told_with_the_remedy)
+{
+	unsetenv("HOME");
+	RUN(&o, "list");
+	assert_refused(3, "--store");
+}
+END_TEST
+
+/* --- import, export, list --- */
+
+START_TEST(import_export_import_is_the_same_byte_for_byte)
+{
+	char *first;
+
+	RUN(&o, "import", program_path("../slabwright-nothing-here.json"));
+	assert_refused(1, "cannot be read");
+	import_yard();
+	RUN(&o, "export", "Ann/Yard");
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert(json_is_valid(o.out));
+	first = strdup(o.out);
+	program_done(&o);
+	program_run(&o, first,
+	        (const char *const[]){
+	                "--store", program_path("second.slabs"), "import", "-", NULL });
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	program_done(&o);
+	RUN(&o, "--store", program_path("second.slabs"), "export", "Ann/Yard");
+	ck_assert_str_eq(o.out, first);
+	program_done(&o);
+	RUN(&o, "--store", program_path("second.slabs"), "export", "Ann/Yard/A");
+	ck_assert_int_eq(json_length(o.out, "$.variants"), 1);
+	ck_assert_double_eq(json_number(o.out, "$.variants[0].outline.nodes[2].y"), 4150.5);
+	ck_assert_double_eq(json_number(o.out, "$.variants[0].outline.nodes[2].rise"), 250);
+	free(first);
+}
+END_TEST
+
+START_TEST(the_demo_survives_export_and_import_byte_for_byte)
+{
+	char *first;
+
+	RUN(&o, "--store", program_path("a.slabs"), "demo");
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	program_done(&o);
+	RUN(&o, "--store", program_path("a.slabs"), "export", "Invented example/Back courtyard");
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_int_eq(json_length(o.out, "$.variants"), 2);
+	first = strdup(o.out);
+	program_done(&o);
+	program_run(&o, first,
+	        (const char *const[]){ "--store", program_path("b.slabs"), "import", "-", NULL });
+	ck_assert_str_eq(o.out, "Imported 2 variants into Invented example / Back courtyard.\n");
+	program_done(&o);
+	RUN(&o, "--store", program_path("b.slabs"), "export", "Invented example/Back courtyard");
+	ck_assert_str_eq(o.out, first);
+	free(first);
+}
+END_TEST
+
+START_TEST(what_is_there_already_is_not_imported_twice)
+{
+	char *exported;
+
+	import_yard();
+	RUN(&o, "export", "Ann/Yard");
+	exported = strdup(o.out);
+	program_done(&o);
+	program_run(&o, exported, (const char *const[]){ "import", "-", NULL });
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_ptr_nonnull(strstr(o.out, "Nothing new"));
+	program_done(&o);
+	RUN(&o, "list");
+	ck_assert_str_eq(o.out, "Ann/Yard/A\n");
+	free(exported);
+}
+END_TEST
+
+START_TEST(a_fault_in_a_document_is_named_by_place_and_nothing_is_written)
+{
+	import_yard();
+	write_document("bad.json", "Bob", "Drive", "A", "\"far\"", "stack");
+	RUN(&o, "import", program_path("bad.json"));
+	assert_refused(1, "variants[0].outline.nodes[2].x: not a number");
+	write_document("bad.json", "Bob", "Drive", "A", "-6200", "stack");
+	RUN(&o, "import", program_path("bad.json"));
+	ck_assert_int_eq(o.status, 1); /* edges cross */
+	program_done(&o);
+	program_run(&o, "{ \"format\": ", (const char *const[]){ "import", "-", NULL });
+	assert_refused(1, "not JSON");
+	program_run(&o, "", (const char *const[]){ "import", "-", NULL });
+	assert_refused(1, "not JSON");
+	RUN(&o, "import", program_path("."));
+	assert_refused(1, "cannot be read");
+	RUN(&o, "list");
+	ck_assert_str_eq(o.out, "Ann/Yard/A\n");
+}
+END_TEST
+
+START_TEST(a_path_is_found_by_the_names_that_list_prints)
+{
+	char *path;
+
+	write_document(
+	        "plan.json", "Ann/Bob \\u001b[2J", "No. 7 = \\\"x\\\"", "-A", "6200", "stack");
+	RUN(&o, "import", program_path("plan.json"));
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_ptr_null(strchr(o.out, 0x1b));
+	program_done(&o);
+	RUN(&o, "list");
+	ck_assert_ptr_null(strchr(o.out, 0x1b));
+	ck_assert_int_eq(strncmp(o.out, "Ann\\/Bob \xEF\xBF\xBD[2J/No. 7 = \"x\"/-A\n", 20), 0);
+	program_done(&o);
+	write_document("plan.json", "Ann/Bob", "No. 7 = \\\"x\\\"", "-A", "6200", "stack");
+	RUN(&o, "--store", program_path("s"), "import", program_path("plan.json"));
+	program_done(&o);
+	RUN(&o, "--store", program_path("s"), "list");
+	ck_assert_str_eq(o.out, "Ann\\/Bob/No. 7 = \"x\"/-A\n");
+	path = strdup(o.out);
+	path[strcspn(path, "\n")] = '\0';
+	program_done(&o);
+	RUN(&o, "--store", program_path("s"), "takeoff", "--", path);
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	free(path);
+}
+END_TEST
+
+START_TEST(a_path_that_leads_nowhere_ends_with_status_1_or_2)
+{
+	import_yard();
+	RUN(&o, "takeoff", "Ann/Yard/B");
+	assert_refused(1, "B");
+	RUN(&o, "takeoff", "Ben/Yard/A");
+	assert_refused(1, "Ben");
+	RUN(&o, "takeoff", "Ann/Yard");
+	assert_refused(2, "names no variant");
+	RUN(&o, "export", "Ann");
+	assert_refused(2, "names no job");
+}
+END_TEST
+
+/* --- figures --- */
+
+START_TEST(every_figure_comes_in_every_form)
+{
+	static const char *const commands[] = { "takeoff", "cuts", "water", "levels" };
+	static const char *const members[] = { "$.area_m2", "$.slabs", "$.drained_m2",
+		"$.points[0].level" };
+
+	import_yard();
+	for (int i = 0; i < 4; i++) {
+		RUN(&o, commands[i], "Ann/Yard/A");
+		ck_assert_msg(o.status == 0, "%s", o.err);
+		ck_assert_ptr_nonnull(strstr(o.out, " of variant \"A\"\n"));
+		program_done(&o);
+		RUN(&o, commands[i], "Ann/Yard/A", "--as", "text");
+		ck_assert_ptr_nonnull(strstr(o.out, " of variant \"A\"\n"));
+		program_done(&o);
+		RUN(&o, commands[i], "--as=csv", "Ann/Yard/A");
+		ck_assert_int_eq(o.status, 0);
+		ck_assert_ptr_nonnull(strstr(o.out, "\r\n"));
+		program_done(&o);
+		RUN(&o, "--as", "json", commands[i], "Ann/Yard/A");
+		ck_assert_int_eq(o.status, 0);
+		ck_assert(json_is_valid(o.out));
+		json_number(o.out, members[i]);
+		program_done(&o);
+	}
+}
+END_TEST
+
+START_TEST(the_area_is_that_of_rectangle_and_segment)
+{
+	import_yard();
+	RUN(&o, "takeoff", "Ann/Yard/A", "--as", "json");
+	/* 6.2 x 4.1505, and the segment of chord 6.2 and rise 0.25 by its closed formula. */
+	ck_assert_double_eq_tol(json_number(o.out, "$.area_m2"), 6.2 * 4.1505 + 1.0346762, 1e-5);
+	ck_assert_double_eq_tol(json_number(o.out, "$.edges[0].length_m"), 6.2, 1e-9);
+}
+END_TEST
+
+START_TEST(what_cannot_be_worked_out_ends_with_status_1_and_says_why)
+{
+	static const char *const later[] = { "startlines", "order", "price", "sheet" };
+
+	write_document("plan.json", "Ann", "Yard", "H", "6200", "herringbone");
+	RUN(&o, "import", program_path("plan.json"));
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	program_done(&o);
+	RUN(&o, "takeoff", "Ann/Yard/H");
+	assert_refused(1, "herringbone");
+	RUN(&o, "cuts", "Ann/Yard/H", "--as", "json");
+	assert_refused(1, "herringbone");
+	for (size_t i = 0; i < sizeof later / sizeof *later; i++) {
+		RUN(&o, later[i], "Ann/Yard/H");
+		assert_refused(1, "yet");
+	}
+	RUN(&o, "sheet", "Ann/Yard/H", "--to", program_path("x.pdf"));
+	assert_refused(1, "yet");
+	ck_assert_int_ne(access(program_path("x.pdf"), F_OK), 0);
+}
+END_TEST
+
+START_TEST(a_name_is_no_formula_and_no_escape_sequence_in_what_is_printed)
+{
+	write_document("plan.json", "Ann", "Yard", "=HYPERLINK(1)\\u001b[31m", "6200", "stack");
+	RUN(&o, "import", program_path("plan.json"));
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	program_done(&o);
+	RUN(&o, "takeoff", "Ann/Yard/=HYPERLINK(1)\x1b[31m", "--as", "csv");
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_ptr_nonnull(strstr(o.out, "\"'=HYPERLINK(1)\xEF\xBF\xBD[31m\""));
+	program_done(&o);
+	RUN(&o, "takeoff", "Ann/Yard/\x1b[31m");
+	ck_assert_int_eq(o.status, 1);
+	ck_assert_ptr_null(strchr(o.err, 0x1b));
+}
+END_TEST
+
+/* --- output that does not arrive --- */
+
+START_TEST(a_full_disk_is_told)
+{
+	int full = open("/dev/full", O_WRONLY);
+	static const char *const lines[][4] = { { "list" }, { "--help" }, { "export", "Ann/Yard" },
+		{ "takeoff", "Ann/Yard/A" } };
+
+	ck_assert_int_ge(full, 0);
+	import_yard();
+	for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+		program_run_to(&o, full, lines[i]);
+		assert_refused(1, "could not be written whole: No space left");
+	}
+	close(full);
+}
+END_TEST
+
+START_TEST(a_reader_that_goes_away_is_told)
+{
+	int ends[2];
+
+	import_yard();
+	ck_assert_int_eq(pipe(ends), 0);
+	close(ends[0]);
+	program_run_to(&o, ends[1], (const char *const[]){ "cuts", "Ann/Yard/A", NULL });
+	close(ends[1]);
+	assert_refused(1, "could not be written whole: Broken pipe");
+}
+END_TEST
+
+/* --- demo --- */
+
+START_TEST(the_demo_without_a_terminal_prints_its_takeoff_and_keeps_out_of_the_usual_store)
+{
+	char *first;
+
+	RUN(&o, "demo");
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_ptr_nonnull(strstr(o.out, "Take-off of variant"));
+	ck_assert_int_eq(access(program_path(".local/share/slabwright/demo.slabs"), F_OK), 0);
+	ck_assert_int_ne(access(program_path(".local/share/slabwright/projects.slabs"), F_OK), 0);
+	first = strdup(o.out);
+	program_done(&o);
+	RUN(&o, "demo");
+	ck_assert_str_eq(o.out, first);
+	free(first);
+}
+END_TEST
+
+START_TEST(the_demo_is_invented_and_has_two_variants_that_can_be_worked_out)
+{
+	char path[200];
+
+	setenv("SLABWRIGHT_STORE", program_path("demo"), 1);
+	RUN(&o, "demo");
+	ck_assert_int_eq(o.status, 0);
+	program_done(&o);
+	RUN(&o, "list");
+	ck_assert_int_eq(strncmp(o.out, "Invented example/", 17), 0);
+	snprintf(path, sizeof path, "%s", strchr(o.out, '\n') + 1);
+	path[strcspn(path, "\n")] = '\0';
+	program_done(&o);
+	RUN(&o, "takeoff", path, "--as", "json");
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_double_gt(json_number(o.out, "$.area_m2"), 25);
+	ck_assert_double_lt(json_number(o.out, "$.area_m2"), 35);
+	ck_assert_double_gt(json_number(o.out, "$.laying.whole"), 50);
+}
+END_TEST
+
+START_TEST(without_its_shared_files_the_demo_says_what_is_missing)
+{
+	setenv("SLABWRIGHT_SHARE", program_path("nowhere"), 1);
+	RUN(&o, "demo");
+	ck_assert_int_ne(o.status, 0);
+	ck_assert_msg(strstr(o.err, "nowhere") != NULL, "%s", o.err);
+	ck_assert_str_eq(o.out, "");
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("cli");
+	TCase *tc = tcase_create("cli");
+	SRunner *runner = srunner_create(suite);
+	int failed;
+
+	tcase_add_checked_fixture(tc, setup, teardown);
+	tcase_set_timeout(tc, 60);
+	tcase_add_loop_test(tc, wrong_use_is_told_with_a_hint_and_status_2, 0,
+	        (int)(sizeof wrong / sizeof *wrong));
+	tcase_add_test(tc, the_planner_without_a_terminal_names_what_there_is_instead);
+	tcase_add_test(tc, help_and_version_go_to_standard_output);
+	tcase_add_test(tc, without_a_store_figures_end_with_status_3);
+	tcase_add_test(tc, a_file_that_is_no_store_ends_with_status_3_and_stays_as_it_is);
+	tcase_add_test(tc, the_store_is_the_option_s_then_the_environment_s_then_the_usual_one);
+	tcase_add_test(tc, no_home_is_told_with_the_remedy);
+	tcase_add_test(tc, import_export_import_is_the_same_byte_for_byte);
+	tcase_add_test(tc, the_demo_survives_export_and_import_byte_for_byte);
+	tcase_add_test(tc, what_is_there_already_is_not_imported_twice);
+	tcase_add_test(tc, a_fault_in_a_document_is_named_by_place_and_nothing_is_written);
+	tcase_add_test(tc, a_path_is_found_by_the_names_that_list_prints);
+	tcase_add_test(tc, a_path_that_leads_nowhere_ends_with_status_1_or_2);
+	tcase_add_test(tc, every_figure_comes_in_every_form);
+	tcase_add_test(tc, the_area_is_that_of_rectangle_and_segment);
+	tcase_add_test(tc, what_cannot_be_worked_out_ends_with_status_1_and_says_why);
+	tcase_add_test(tc, a_name_is_no_formula_and_no_escape_sequence_in_what_is_printed);
+	tcase_add_test(tc, a_full_disk_is_told);
+	tcase_add_test(tc, a_reader_that_goes_away_is_told);
+	tcase_add_test(tc,
+	        the_demo_without_a_terminal_prints_its_takeoff_and_keeps_out_of_the_usual_store);
+	tcase_add_test(tc, the_demo_is_invented_and_has_two_variants_that_can_be_worked_out);
+	tcase_add_test(tc, without_its_shared_files_the_demo_says_what_is_missing);
+	suite_add_tcase(suite, tc);
+	srunner_run_all(runner, CK_NORMAL);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
