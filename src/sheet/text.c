@@ -141,10 +141,11 @@ static void put_edging(FILE *to, const struct takeoff *t)
 			sheet_put_text(to, *e->unit_name ? e->unit_name : "unit");
 			fprintf(to,
 			        " of %s mm: %" PRId64 " to buy (%" PRId64 " laid whole, %" PRId64
-			        " cut piece%s%s)",
+			        " cut piece%s%s)%s",
 			        mm_print(mm, sizeof mm, e->unit_um), e->units, e->whole, e->cut,
 			        e->cut == 1 ? "" : "s",
-			        e->units <= e->bound ? "; least possible" : "");
+			        e->units <= e->bound ? "; least possible" : "",
+			        e->kind == EDGE_PLANTER ? " for each course" : "");
 		}
 		fputc('\n', to);
 	}
@@ -177,6 +178,18 @@ static void put_warnings(FILE *to, const struct surface_result *s)
 	}
 }
 
+static void put_fixed(FILE *to, const struct takeoff *t)
+{
+	double d = t->surface.fixed_difference_um;
+	const char *name = t->plan.surface.fixed_name;
+	char mm[40];
+
+	fputs("  surface at ", to);
+	sheet_put_text(to, *name ? name : "the fixed point");
+	fprintf(to, ": %s mm %s it\n", mm_print(mm, sizeof mm, llround(fabs(d))),
+	        d < 0 ? "below" : "above");
+}
+
 static void put_levels(FILE *to, const struct takeoff *t)
 {
 	const struct surface_result *s = &t->surface;
@@ -190,7 +203,7 @@ static void put_levels(FILE *to, const struct takeoff *t)
 	line(to, "lowest corner", "node %zu at level %s mm", s->lowest_node + 1,
 	        mm_print(level, sizeof level, llround(s->lowest_um)));
 	if (s->has_fixed)
-		line_mm(to, "surface over the fixed point", s->fixed_difference_um);
+		put_fixed(to, t);
 }
 
 static void put_rules(FILE *to, const struct rules *r)
@@ -232,21 +245,60 @@ void text_takeoff(FILE *to, const struct takeoff *t)
 	sheet_cautions(t, put_caution, to);
 }
 
-static void put_place(FILE *to, const struct piece *p, const struct cut_place *place)
+/* Where on its source slab a piece lies: its box turned and moved as the plan says. */
+static struct box box_on_source(const struct box *b, const struct cut_place *place)
 {
-	char w[40], h[40], x[40], y[40];
+	struct box t = *b;
 
-	fprintf(to,
-	        "  piece %zu: %s, %s x %s mm, course %" PRId64 " slab %" PRId64
-	        "; turned %d degrees, its corner at %s, %s mm of the slab it is cut from",
-	        place->piece + 1, piece_kind_name(p->kind),
-	        mm_print(w, sizeof w, llround(p->box.x1 - p->box.x0)),
-	        mm_print(h, sizeof h, llround(p->box.y1 - p->box.y0)), p->course, p->index,
-	        place->turn, mm_print(x, sizeof x, llround(place->at.x)),
-	        mm_print(y, sizeof y, llround(place->at.y)));
+	switch (place->turn) {
+	case 90:
+		t = (struct box){ -b->y1, b->x0, -b->y0, b->x1 };
+		break;
+	case 180:
+		t = (struct box){ -b->x1, -b->y1, -b->x0, -b->y0 };
+		break;
+	case 270:
+		t = (struct box){ b->y0, -b->x1, b->y1, -b->x0 };
+		break;
+	}
+	return (struct box){ t.x0 + place->at.x, t.y0 + place->at.y, t.x1 + place->at.x,
+		t.y1 + place->at.y };
+}
+
+static long whole_mm(double um)
+{
+	return lround(um / 1000);
+}
+
+/* Corners to mark on a piece that is no rectangle, from its own lower left. */
+static void put_corners(FILE *to, const struct piece *p)
+{
+	const struct box *b = &p->box;
+	const struct ring *r = &p->shape.rings[0];
+
+	if (p->shape.count == 1 && (b->x1 - b->x0) * (b->y1 - b->y0) - p->area_um2 < 1e6)
+		return;
+	fputs("; corners in mm:", to);
+	for (size_t i = 0; i < r->n; i++)
+		fprintf(to, "%s %ld %ld", i ? "," : "", whole_mm(r->p[i].x - b->x0),
+		        whole_mm(r->p[i].y - b->y0));
 	if (p->shape.count > 1)
 		fprintf(to, "; %zu hole%s in it", p->shape.count - 1,
 		        p->shape.count > 2 ? "s" : "");
+}
+
+static void put_place(FILE *to, const struct piece *p, const struct cut_place *place)
+{
+	struct box at = box_on_source(&p->box, place);
+
+	fprintf(to, "  piece %zu: %s, %ld x %ld mm, for course %" PRId64 " slab %" PRId64,
+	        place->piece + 1, piece_kind_name(p->kind), whole_mm(p->box.x1 - p->box.x0),
+	        whole_mm(p->box.y1 - p->box.y0), p->course, p->index);
+	fprintf(to, "; cut from x %ld to %ld, y %ld to %ld of the slab", whole_mm(at.x0),
+	        whole_mm(at.x1), whole_mm(at.y0), whole_mm(at.y1));
+	if (place->turn)
+		fprintf(to, ", then turned %d degrees clockwise", place->turn);
+	put_corners(to, p);
 	fputc('\n', to);
 }
 

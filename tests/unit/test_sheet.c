@@ -294,6 +294,29 @@ START_TEST(the_text_says_figures_proof_and_cautions)
 }
 END_TEST
 
+START_TEST(the_cut_sheet_places_every_piece_on_its_slab)
+{
+	char *text;
+	int pieces = 0;
+
+	make_patio();
+	text = written(sheet_cuts, SHEET_TEXT);
+	for (char *at = strstr(text, "cut from x "); at; at = strstr(at + 1, "cut from x ")) {
+		int x0, x1, y0, y1;
+
+		ck_assert_int_eq(sscanf(at, "cut from x %d to %d, y %d to %d of the slab", &x0, &x1,
+		                         &y0, &y1),
+		        4);
+		ck_assert(x0 >= 0 && x0 < x1 && x1 <= 597);
+		ck_assert(y0 >= 0 && y0 < y1 && y1 <= 297);
+		pieces++;
+	}
+	ck_assert_int_eq(pieces, (int)w.t.laid.cut);
+	free(text);
+	done();
+}
+END_TEST
+
 START_TEST(the_lifting_caution_follows_the_limit)
 {
 	struct rule lift = { "lift_one_person", 25000, "kg", "a test's own limit" };
@@ -502,6 +525,7 @@ int main(void)
 	tcase_add_test(tc, without_an_instrument_the_members_are_null);
 	tcase_add_test(tc, without_a_fall_no_level_is_made_up);
 	tcase_add_test(tc, the_text_says_figures_proof_and_cautions);
+	tcase_add_test(tc, the_cut_sheet_places_every_piece_on_its_slab);
 	tcase_add_test(tc, the_lifting_caution_follows_the_limit);
 	tcase_add_test(tc, every_csv_is_well_formed);
 	tcase_add_loop_test(tc, a_name_is_no_formula_in_a_spreadsheet, 0,
