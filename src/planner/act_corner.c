@@ -1,0 +1,317 @@
+/* act_corner.c - changing corners and edges that are there. */
+#include "actions.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+/* The chosen ring, or NULL with the reason shown. */
+static const struct plan_ring *chosen(struct app *app)
+{
+	if (app->view.ring >= app->plan.ring_count ||
+	        app->view.at >= app->plan.rings[app->view.ring].count) {
+		app_refuse(app, "There is no corner yet: Enter drops one at the cursor.");
+		return NULL;
+	}
+	return &app->plan.rings[app->view.ring];
+}
+
+/* The chosen ring when its chosen edge exists. */
+static const struct plan_ring *chosen_edge(struct app *app)
+{
+	const struct plan_ring *r = chosen(app);
+
+	if (r && !r->closed && app->view.at + 1 >= r->count) {
+		app_refuse(app, "No edge leaves this corner yet: close the ring first, or choose "
+		                "another with p.");
+		return NULL;
+	}
+	return r;
+}
+
+static bool set_node(struct app *app, size_t at, const struct plan_node *node, const char *label)
+{
+	struct edit e = { .type = EDIT_NODE_SET, .ring = app->view.ring, .at = at, .node = *node };
+
+	snprintf(e.label, sizeof e.label, "%s", label);
+	return app_edit(app, &e);
+}
+
+static bool move_corner(struct app *app, int64_t x, int64_t y)
+{
+	struct plan_node node = app->plan.rings[app->view.ring].nodes[app->view.at];
+	char label[80];
+
+	node.x_um = x;
+	node.y_um = y;
+	snprintf(label, sizeof label, "move corner %zu", app->view.at + 1);
+	if (!set_node(app, app->view.at, &node, label))
+		return false;
+	app->mode = MODE_USUAL;
+	choose_corner(app, app->view.ring, app->view.at);
+	return true;
+}
+
+void act_carry(struct app *app, int key)
+{
+	(void)key;
+	if (app->mode == MODE_CARRY) {
+		put_down(app);
+		return;
+	}
+	if (!chosen(app))
+		return;
+	choose_corner(app, app->view.ring, app->view.at);
+	app->mode = MODE_CARRY;
+	app_say(app,
+	        "Corner %zu is picked up. Arrows carry it, Enter puts it down; or type its place.",
+	        app->view.at + 1);
+}
+
+void put_down(struct app *app)
+{
+	if (move_corner(app, app->view.x_um, app->view.y_um))
+		app_say(app, "Corner %zu is put down here.", app->view.at + 1);
+}
+
+static bool position_done(struct app *app, const char *text)
+{
+	int64_t x, y;
+
+	return two_lengths(app, text, UNIT_M, &x, &y) && move_corner(app, x, y);
+}
+
+void act_position(struct app *app, int key)
+{
+	const struct plan_ring *r = chosen(app);
+	char label[80], now[80], x[32], y[32];
+
+	if (!r)
+		return;
+	snprintf(label, sizeof label, "Corner %zu, across ; up", app->view.at + 1);
+	if (key >= '0' && key <= '9')
+		snprintf(now, sizeof now, "%c", key);
+	else
+		snprintf(now, sizeof now, "%s ; %s", metres(x, r->nodes[app->view.at].x_um),
+		        metres(y, r->nodes[app->view.at].y_um));
+	prompt_open(app, label,
+	        "Metres from 0, 0, with ; between: 3,62 ; 4,15. Delete clears the line.", now,
+	        position_done);
+}
+
+/* Where the cursor falls on the chosen edge, as a part of its length; 0.5 when it is not near. */
+static double split_at(const struct app *app, const struct plan_node *a, const struct plan_node *b)
+{
+	double dx = (double)(b->x_um - a->x_um), dy = (double)(b->y_um - a->y_um),
+	       square = dx * dx + dy * dy;
+	double px = (double)(app->view.x_um - a->x_um), py = (double)(app->view.y_um - a->y_um);
+	double part = square > 0 ? (px * dx + py * dy) / square : 0.5;
+	double away = square > 0 ? fabs(px * dy - py * dx) / sqrt(square) : 0;
+	double end = (double)app->view.cell_um / 4 / (square > 0 ? sqrt(square) : 1);
+
+	return away <= (double)app->view.cell_um && part > end && part < 1 - end ? part : 0.5;
+}
+
+void act_split(struct app *app, int key)
+{
+	const struct plan_ring *r = chosen_edge(app);
+	const struct plan_node *a, *b;
+	struct edit e = {
+		.type = EDIT_NODE_INSERT, .ring = app->view.ring, .at = app->view.at + 1
+	};
+	double part;
+
+	(void)key;
+	if (!r)
+		return;
+	a = &r->nodes[app->view.at];
+	b = &r->nodes[(app->view.at + 1) % r->count];
+	if (a->rise_um) {
+		app_refuse(app,
+		        "Edge %zu is an arc: make it straight first (a, then 0), then split it.",
+		        app->view.at + 1);
+		return;
+	}
+	part = split_at(app, a, b);
+	e.node = *a;
+	e.node.x_um += llround((double)(b->x_um - a->x_um) * part);
+	e.node.y_um += llround((double)(b->y_um - a->y_um) * part);
+	snprintf(e.label, sizeof e.label, "split edge %zu", app->view.at + 1);
+	if (!app_edit(app, &e))
+		return;
+	choose_corner(app, app->view.ring, app->view.at + 1);
+	app_say(app, "Corner %zu is new. m picks it up, x types its place.", app->view.at + 1);
+}
+
+void act_delete_corner(struct app *app, int key)
+{
+	const struct plan_ring *r;
+	size_t draft = draft_ring(&app->plan), number;
+	struct edit e = { .type = EDIT_NODE_DELETE };
+
+	if (draft != SIZE_MAX) {
+		app->view.ring = draft;
+		app->view.at = app->plan.rings[draft].count - 1;
+	}
+	if (!(r = chosen(app)))
+		return;
+	if (r->count == 1) {
+		act_delete_ring(app, key);
+		return;
+	}
+	number = app->view.at + 1;
+	e.ring = app->view.ring;
+	e.at = app->view.at;
+	snprintf(e.label, sizeof e.label, "delete corner %zu", number);
+	if (!app_edit(app, &e))
+		return;
+	r = &app->plan.rings[app->view.ring];
+	choose_corner(app, app->view.ring, app->view.at < r->count ? app->view.at : r->count - 1);
+	app_say(app, "Corner %zu is deleted. u brings it back.", number);
+}
+
+void act_delete_ring(struct app *app, int key)
+{
+	size_t ring = draft_ring(&app->plan);
+	struct edit e = { .type = EDIT_RING_DELETE };
+
+	(void)key;
+	if (!chosen(app))
+		return;
+	if (ring == SIZE_MAX)
+		ring = app->view.ring;
+	if (ring == 0 && app->plan.ring_count > 1) {
+		app_refuse(
+		        app, "The outline has openings: choose each (n) and delete it (D) first.");
+		return;
+	}
+	e.ring = ring;
+	snprintf(e.label, sizeof e.label, ring ? "delete opening %zu" : "delete the outline", ring);
+	if (!app_edit(app, &e))
+		return;
+	app->view.at = 0;
+	app->mode = MODE_USUAL;
+	app_say(app,
+	        ring ? "Opening %zu is deleted. u brings it back."
+	             : "The outline is deleted. u brings it back.",
+	        ring);
+}
+
+static bool true_length_done(struct app *app, const char *text)
+{
+	const struct plan_ring *r = &app->plan.rings[app->view.ring];
+	size_t end = (app->view.at + 1) % r->count;
+	const struct plan_node *a = &r->nodes[app->view.at];
+	struct plan_node b = r->nodes[end];
+	double dx = (double)(b.x_um - a->x_um), dy = (double)(b.y_um - a->y_um),
+	       now = hypot(dx, dy);
+	char label[80], words[32];
+	int64_t um;
+
+	if (!typed_length(app, text, UNIT_M, &um))
+		return false;
+	if (um < UM_PER_MM) {
+		app_refuse(app, "An edge is 1 mm long at least.");
+		return false;
+	}
+	b.x_um = a->x_um + llround(dx / now * (double)um);
+	b.y_um = a->y_um + llround(dy / now * (double)um);
+	snprintf(label, sizeof label, "set edge %zu to %s m", app->view.at + 1, metres(words, um));
+	if (!set_node(app, end, &b, label))
+		return false;
+	app_say(app,
+	        "Edge %zu is %s m; its end, corner %zu, moved along it, and edge %zu with that.",
+	        app->view.at + 1, words, end + 1, end + 1);
+	return true;
+}
+
+void act_true_length(struct app *app, int key)
+{
+	const struct plan_ring *r = chosen_edge(app);
+	const struct plan_node *a, *b;
+	char label[80], now[32];
+
+	(void)key;
+	if (!r)
+		return;
+	a = &r->nodes[app->view.at];
+	b = &r->nodes[(app->view.at + 1) % r->count];
+	snprintf(label, sizeof label, "%s of edge %zu", a->rise_um ? "Chord" : "True length",
+	        app->view.at + 1);
+	prompt_open(app, label,
+	        "Metres, as taped; the corner at its far end moves along the edge. Delete clears "
+	        "the line.",
+	        metres(now,
+	                llround(hypot((double)(b->x_um - a->x_um), (double)(b->y_um - a->y_um)))),
+	        true_length_done);
+}
+
+static bool arc_done(struct app *app, const char *text)
+{
+	struct plan_node node = app->plan.rings[app->view.ring].nodes[app->view.at];
+	char label[80];
+	int64_t um;
+
+	if (!typed_length(app, text, UNIT_M, &um))
+		return false;
+	node.rise_um = um;
+	snprintf(label, sizeof label, um ? "bend edge %zu" : "straighten edge %zu",
+	        app->view.at + 1);
+	return set_node(app, app->view.at, &node, label);
+}
+
+void act_arc(struct app *app, int key)
+{
+	const struct plan_ring *r = chosen_edge(app);
+	char label[80], now[32];
+
+	(void)key;
+	if (!r)
+		return;
+	snprintf(label, sizeof label, "Rise of the arc on edge %zu", app->view.at + 1);
+	prompt_open(app, label,
+	        "Metres over the chord: 0,25. Outward; minus bends inward, 0 is straight. Delete "
+	        "clears.",
+	        metres(now, r->nodes[app->view.at].rise_um), arc_done);
+}
+
+static void kind_chosen(struct app *app, const struct list_row *row)
+{
+	struct plan_node node = app->plan.rings[app->view.ring].nodes[app->view.at];
+	char label[80];
+
+	node.kind = (enum edge_kind)row->id;
+	snprintf(
+	        label, sizeof label, "edge %zu is %s", app->view.at + 1, edge_kind_name(node.kind));
+	if (set_node(app, app->view.at, &node, label))
+		app_say(app, "Edge %zu: %s. n goes on to the next.", app->view.at + 1,
+		        edge_kind_name(node.kind));
+}
+
+static const char *const kind_notes[EDGE_KINDS] = {
+	[EDGE_HOUSE_WALL] = "no water may reach it",
+	[EDGE_KERB] = "kerb on a strip and haunch; may hold water back",
+	[EDGE_HAUNCH] = "flush edge, held by a haunch only",
+	[EDGE_PLANTER] = "a planter's wall stands here",
+	[EDGE_STEPS] = "steps lead on from here",
+	[EDGE_EXISTING_PAVING] = "paving that is there and has to be met",
+	[EDGE_OPEN] = "nothing: lawn, bed, gravel",
+};
+
+void act_kind(struct app *app, int key)
+{
+	const struct plan_ring *r = chosen_edge(app);
+	char title[120], words[80];
+
+	(void)key;
+	if (!r)
+		return;
+	snprintf(title, sizeof title, "What stands along edge %zu?", app->view.at + 1);
+	choice_open(app, title, kind_chosen);
+	for (int k = 0; k < EDGE_KINDS; k++) {
+		snprintf(words, sizeof words, "%c  %s", kind_letter((enum edge_kind)k),
+		        edge_kind_name((enum edge_kind)k));
+		choice_add(app, words, kind_notes[k], k);
+	}
+	app->choice.at = (size_t)r->nodes[app->view.at].kind;
+}

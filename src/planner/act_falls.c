@@ -1,0 +1,279 @@
+/* act_falls.c - the plane of the surface, the fixed point and the rule set. */
+#include "actions.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* The way a new plane falls: straight away from the longest house wall, or up the plan where there
+ * is none. */
+static int64_t away_from_house(const struct plan *plan)
+{
+	double best = 0, angle = 90;
+
+	if (plan->ring_count == 0)
+		return 90 * UDEG_PER_DEG;
+	for (size_t i = 0; i < plan->rings[0].count; i++) {
+		const struct plan_ring *r = &plan->rings[0];
+		const struct plan_node *a = &r->nodes[i], *b = &r->nodes[(i + 1) % r->count];
+		double dx = (double)(b->x_um - a->x_um), dy = (double)(b->y_um - a->y_um);
+		double side = ring_signed_area2_um2(r) < 0
+		                      ? -1
+		                      : 1; /* the paving lies to the left, or right */
+
+		if (a->kind != EDGE_HOUSE_WALL || hypot(dx, dy) <= best)
+			continue;
+		best = hypot(dx, dy);
+		angle = atan2(dx * side, -dy * side) * 180 / 3.14159265358979323846;
+	}
+	return llround(angle * (double)UDEG_PER_DEG);
+}
+
+/* The surface to change, with a plane in *plane: the one there is, or a level one at the cursor. */
+static struct plan_surface with_plane(const struct app *app, struct plan_plane *plane)
+{
+	struct plan_surface s = app->plan.surface;
+
+	if (s.count)
+		*plane = s.planes[0];
+	else
+		*plane = (struct plan_plane){ .x_um = app->view.x_um,
+			.y_um = app->view.y_um,
+			.toward_udeg = away_from_house(&app->plan) };
+	s.planes = plane;
+	s.count = 1;
+	return s;
+}
+
+static bool one_plane(struct app *app)
+{
+	if (app->plan.surface.count > 1) {
+		app_refuse(app,
+		        "This variant has %zu planes (imported); only a single plane can be "
+		        "changed here.",
+		        app->plan.surface.count);
+		return false;
+	}
+	return true;
+}
+
+static bool level_done(struct app *app, const char *text)
+{
+	struct plan_plane plane;
+	struct plan_surface s;
+	int64_t um;
+
+	if (!typed_length(app, text, UNIT_M, &um))
+		return false;
+	s = with_plane(app, &plane);
+	plane.x_um = app->view.x_um;
+	plane.y_um = app->view.y_um;
+	plane.level_um = um;
+	return edit_surface(app, "set the level", &s);
+}
+
+void act_level(struct app *app, int key)
+{
+	char now[32];
+
+	(void)key;
+	if (!one_plane(app))
+		return;
+	prompt_open(app, "Level at the cursor",
+	        "Metres over the datum: 0 or -0,015 or -15 mm. The plane rises or sinks with it. "
+	        "Delete clears.",
+	        metres(now, llround(surface_level_um(&app->plan.surface, (double)app->view.x_um,
+	                            (double)app->view.y_um))),
+	        level_done);
+}
+
+static bool set_direction(struct app *app, int64_t udeg)
+{
+	struct plan_plane plane;
+	struct plan_surface s = with_plane(app, &plane);
+
+	plane.toward_udeg = udeg;
+	if (!edit_surface(app, "set the way water runs", &s))
+		return false;
+	app_say(app, "Water runs %s.%s", compass_name(udeg),
+	        plane.fall_um_per_m ? "" : " There is no fall yet: s sets it.");
+	return true;
+}
+
+static bool direction_done(struct app *app, const char *text)
+{
+	struct error err;
+	int64_t udeg;
+
+	if (!*text) /* as the arrows left it */
+		return true;
+	return angle_parse(text, &udeg, &err) == STATUS_OK ? set_direction(app, udeg)
+	                                                   : app_fail(app, &err);
+}
+
+/* A first arrow gives its own direction; with the one across it, an arrow makes a diagonal of both.
+ */
+static bool direction_arrow(struct app *app, int key, const char *text)
+{
+	static const int degrees[] = { 180, 0, 90, 270 };
+	int64_t pressed = degrees[key - KEY_OF_ARROW_LEFT] * UDEG_PER_DEG;
+	int64_t now = app->plan.surface.count ? app->plan.surface.planes[0].toward_udeg : pressed;
+	int64_t turn = (pressed - now) % (360 * UDEG_PER_DEG);
+
+	(void)text;
+	if (turn < 0)
+		turn += 360 * UDEG_PER_DEG;
+	if (turn == 90 * UDEG_PER_DEG)
+		pressed = now + 45 * UDEG_PER_DEG;
+	else if (turn == 270 * UDEG_PER_DEG)
+		pressed = now - 45 * UDEG_PER_DEG;
+	pressed %= 360 * UDEG_PER_DEG;
+	if (pressed < 0)
+		pressed += 360 * UDEG_PER_DEG;
+	if (!set_direction(app, pressed))
+		return false;
+	act_direction(app, 0);
+	return true;
+}
+
+void act_direction(struct app *app, int key)
+{
+	struct prompt *p;
+	char label[80];
+
+	(void)key;
+	if (!one_plane(app))
+		return;
+	snprintf(label, sizeof label, "Way the water runs (%s)",
+	        app->plan.surface.count ? compass_name(app->plan.surface.planes[0].toward_udeg)
+	                                : "not set");
+	p = prompt_open(app, label,
+	        "Arrow keys turn it toward that side, half way at a time; or degrees: 0 right, 90 "
+	        "up. Enter: done.",
+	        "", direction_done);
+	p->arrow = direction_arrow;
+}
+
+static bool fall_done(struct app *app, const char *text)
+{
+	struct plan_plane plane;
+	struct plan_surface s;
+	struct error err;
+	int64_t fall;
+	bool first = app->plan.surface.count == 0;
+
+	if (fall_parse(text, &fall, &err) != STATUS_OK)
+		return app_fail(app, &err);
+	s = with_plane(app, &plane);
+	plane.fall_um_per_m = fall;
+	if (!edit_surface(app, "set the fall", &s))
+		return false;
+	if (first)
+		app_say(app, "Level 0 is at the cursor; water runs %s. w turns it, v sets a level.",
+		        compass_name(plane.toward_udeg));
+	return true;
+}
+
+void act_fall(struct app *app, int key)
+{
+	(void)key;
+	if (one_plane(app))
+		prompt_open(
+		        app, "Fall", "15 (mm a metre), 1,5 % or 1:60; 0 is level.", "", fall_done);
+}
+
+static bool fixed_level_done(struct app *app, const char *text)
+{
+	struct plan_surface s = app->plan.surface;
+	char name[120];
+	int64_t um;
+
+	if (!typed_length(app, text, UNIT_M, &um))
+		return false;
+	snprintf(name, sizeof name, "%s", app->prompt.words);
+	s.has_fixed = true;
+	s.fixed_name = name;
+	s.fixed_x_um = app->view.x_um;
+	s.fixed_y_um = app->view.y_um;
+	s.fixed_level_um = um;
+	if (!edit_surface(app, "set the fixed point", &s))
+		return false;
+	app_say(app, "The paving has to meet it; the pane shows by how much it misses.");
+	return true;
+}
+
+static bool fixed_name_done(struct app *app, const char *text)
+{
+	struct prompt *p;
+
+	if (strlen(text) >= sizeof app->prompt.words) {
+		app_refuse(app, "A name has 119 bytes at most.");
+		return false;
+	}
+	p = prompt_open(app, "Its level", "Metres over the datum: 0 or -0,015 or -15 mm.", "",
+	        fixed_level_done);
+	snprintf(p->words, sizeof p->words, "%s", *text ? text : "fixed point");
+	return true;
+}
+
+void act_fixed(struct app *app, int key)
+{
+	(void)key;
+	prompt_open(app, "Fixed point at the cursor",
+	        "What has to be met there: threshold, path, gully ...",
+	        app->plan.surface.has_fixed ? app->plan.surface.fixed_name : "", fixed_name_done);
+}
+
+void act_fixed_gone(struct app *app, int key)
+{
+	struct plan_surface s = app->plan.surface;
+
+	(void)key;
+	if (!s.has_fixed) {
+		app_refuse(app, "There is no fixed point: m sets one at the cursor.");
+		return;
+	}
+	s.has_fixed = false;
+	s.fixed_name = "";
+	if (edit_surface(app, "take the fixed point away", &s))
+		app_say(app, "The fixed point is gone. u brings it back.");
+}
+
+static void rules_chosen(struct app *app, const struct list_row *row)
+{
+	struct edit e = { .type = EDIT_RULES, .text = row->words };
+
+	snprintf(e.label, sizeof e.label, "choose a rule set");
+	if (app_edit(app, &e))
+		app_say(app, "Rule set: %s. Local codes and licensed practice come first.",
+		        row->words);
+}
+
+void act_rules(struct app *app, int key)
+{
+	struct arena mem = { 0 };
+	struct store_names names;
+	struct error err;
+
+	(void)key;
+	if (store_rule_sets(app->store, &mem, &names, &err) != STATUS_OK) {
+		app_fail(app, &err);
+		arena_free(&mem);
+		return;
+	}
+	choice_open(app, "Rule set", rules_chosen);
+	for (size_t i = 0; i < names.count; i++) {
+		struct rules rules = { 0 };
+		char note[160] = "";
+
+		if (store_rules(app->store, names.items[i], &mem, &rules, &err) == STATUS_OK &&
+		        rules.place)
+			snprintf(note, sizeof note, "%s %s", rules.place,
+			        rules.date ? rules.date : "");
+		choice_add(app, names.items[i], note, (int64_t)i);
+		if (app->plan.rule_set && strcmp(names.items[i], app->plan.rule_set) == 0)
+			app->choice.at = i;
+	}
+	arena_free(&mem);
+}

@@ -1,0 +1,293 @@
+/* act_settings.c - the laying's other values, each a row of one table; and edging units. */
+#include "actions.h"
+
+#include <inttypes.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum value {
+	VALUE_MM,
+	VALUE_COUNT,
+	VALUE_PERCENT,
+	VALUE_MONEY,
+	VALUE_SLIVER,
+	VALUE_SIZE,
+	VALUE_GRAIN
+};
+
+struct setting {
+	const char *name, *hint;
+	enum value value;
+	size_t offset; /* of the int64_t in plan_laying, where it is one */
+};
+
+static const struct setting settings[] = {
+	{ "Thickness", "Millimetres, 5 mm to 1 m.", VALUE_MM,
+	        offsetof(struct plan_laying, slab.thickness_um) },
+	{ "Length and width mean", "", VALUE_SIZE, 0 },
+	{ "Grain or top", "", VALUE_GRAIN, 0 },
+	{ "Saw kerf", "Millimetres the blade takes, 0 to 20.", VALUE_MM,
+	        offsetof(struct plan_laying, kerf_um) },
+	{ "Fill width", "Millimetres, 0 to 200: narrower pieces are made up in the joint.",
+	        VALUE_MM, offsetof(struct plan_laying, fill_width_um) },
+	{ "Sliver width",
+	        "Millimetres; narrower cut pieces are slivers. An empty line: a quarter of the "
+	        "slab's short side.",
+	        VALUE_SLIVER, offsetof(struct plan_laying, sliver_width_um) },
+	{ "Breakage allowance", "Percent of the slabs needed, 0 to 50; one slab at least.",
+	        VALUE_PERCENT, offsetof(struct plan_laying, breakage_ppm) },
+	{ "Pack", "Slabs in a pack that is not split; 1 where they are sold singly.", VALUE_COUNT,
+	        offsetof(struct plan_laying, slab.pack) },
+	{ "Price of one slab", "In your money: 6,40. An empty line: not known.", VALUE_MONEY,
+	        offsetof(struct plan_laying, slab.price_minor) },
+	{ "Density", "Kilograms a cubic metre: 2300; 0 when not known.", VALUE_COUNT,
+	        offsetof(struct plan_laying, slab.density_kg_m3) },
+};
+enum {
+	SETTING_SIZE = 1,
+	SETTING_GRAIN = 2,
+	SETTING_BREAKAGE = 6,
+	SETTING_PACK = 7,
+	SETTING_PRICE = 8
+};
+
+static int64_t *member(struct plan_laying *laying, const struct setting *s)
+{
+	return (int64_t *)(void *)((char *)laying + s->offset);
+}
+
+static const char *value_words(struct plan_laying *laying, const struct setting *s, char buf[64])
+{
+	char mm[40];
+	int64_t v;
+
+	switch (s->value) {
+	case VALUE_SIZE:
+		return laying->slab.size == SIZE_COORDINATING ? "joint inside them"
+		                                              : "the slab itself";
+	case VALUE_GRAIN:
+		return laying->slab.directional ? "yes: pieces are not turned"
+		                                : "no: pieces may be turned";
+	default:
+		break;
+	}
+	v = *member(laying, s);
+	if (s->value == VALUE_SLIVER && v < 0)
+		snprintf(buf, 64, "%s mm (by the slab)",
+		        mm_print(mm, sizeof mm, sliver_width_um(laying)));
+	else if (s->value == VALUE_MM || s->value == VALUE_SLIVER)
+		snprintf(buf, 64, "%s mm", mm_print(mm, sizeof mm, v));
+	else if (s->value == VALUE_PERCENT)
+		snprintf(buf, 64, "%g %%", (double)v / 10000);
+	else if (s->value == VALUE_MONEY && v < 0)
+		snprintf(buf, 64, "not known");
+	else if (s->value == VALUE_MONEY)
+		snprintf(buf, 64, "%" PRId64 ".%02" PRId64, v / 100, v % 100);
+	else
+		snprintf(buf, 64, "%" PRId64, v);
+	return buf;
+}
+
+/* A decimal number, scaled: with `.` or `,`. */
+static bool typed_number(struct app *app, const char *text, double scale, int64_t *out)
+{
+	char plain[64], *end;
+	double v;
+
+	snprintf(plain, sizeof plain, "%s", text);
+	for (char *p = plain; *p; p++)
+		if (*p == ',')
+			*p = '.';
+	v = strtod(plain, &end);
+	end += strspn(end, " %");
+	if (end == plain || *end || !(v >= 0 && v < 1e9)) {
+		app_refuse(app, "'%s' is not a number from 0 up.", text);
+		return false;
+	}
+	*out = (int64_t)(v * scale + 0.5);
+	return true;
+}
+
+static bool setting_done(struct app *app, const char *text)
+{
+	const struct setting *s = &settings[app->prompt.number];
+	struct plan_laying laying = app->plan.laying;
+	int64_t *value = member(&laying, s);
+	char label[80];
+
+	if (!*text && (s->value == VALUE_SLIVER || s->value == VALUE_MONEY))
+		*value = -1;
+	else if (s->value == VALUE_MM || s->value == VALUE_SLIVER) {
+		if (!typed_length(app, text, UNIT_MM, value))
+			return false;
+	} else if (!typed_number(app, text,
+	                   s->value == VALUE_PERCENT ? 10000
+	                   : s->value == VALUE_MONEY ? 100
+	                                             : 1,
+	                   value)) {
+		return false;
+	}
+	snprintf(label, sizeof label, "set %s", s->name);
+	label[4] = (char)(label[4] | 0x20);
+	return edit_laying(app, label, &laying);
+}
+
+static void ask_setting(struct app *app, size_t which)
+{
+	const struct setting *s = &settings[which];
+	struct plan_laying laying = app->plan.laying;
+	struct prompt *p;
+
+	if (s->value == VALUE_SIZE) {
+		laying.slab.size =
+		        laying.slab.size == SIZE_COORDINATING ? SIZE_WORK : SIZE_COORDINATING;
+		edit_laying(app, "change what the size means", &laying);
+		return;
+	}
+	if (s->value == VALUE_GRAIN) {
+		laying.slab.directional = !laying.slab.directional;
+		edit_laying(app, "change the grain", &laying);
+		return;
+	}
+	p = prompt_open(app, s->name, s->hint, "", setting_done);
+	p->number = (int64_t)which;
+}
+
+static void setting_chosen(struct app *app, const struct list_row *row)
+{
+	ask_setting(app, (size_t)row->id);
+}
+
+void act_settings(struct app *app, int key)
+{
+	struct plan_laying laying = app->plan.laying;
+
+	(void)key;
+	choice_open(app, "Values of the laying", setting_chosen);
+	for (size_t i = 0; i < sizeof settings / sizeof settings[0]; i++) {
+		char buf[64];
+
+		choice_add(
+		        app, settings[i].name, value_words(&laying, &settings[i], buf), (int64_t)i);
+	}
+}
+
+void act_breakage(struct app *app, int key)
+{
+	(void)key;
+	ask_setting(app, SETTING_BREAKAGE);
+}
+
+void act_price(struct app *app, int key)
+{
+	(void)key;
+	ask_setting(app, SETTING_PRICE);
+}
+
+void act_pack(struct app *app, int key)
+{
+	(void)key;
+	ask_setting(app, SETTING_PACK);
+}
+
+/* --- edging --- */
+
+static bool chosen_kind(struct app *app, enum edge_kind *kind)
+{
+	if (app->view.ring >= app->plan.ring_count ||
+	        app->view.at >= app->plan.rings[app->view.ring].count) {
+		app_refuse(app,
+		        "There are no edges yet: draw the outline first (Shift-Tab leads there).");
+		return false;
+	}
+	*kind = app->plan.rings[app->view.ring].nodes[app->view.at].kind;
+	return true;
+}
+
+static bool set_unit(struct app *app, enum edge_kind kind, const struct plan_edging *unit)
+{
+	struct edit e = { .type = EDIT_EDGING, .at = kind, .edging = *unit };
+
+	snprintf(e.label, sizeof e.label, "set the unit for %s", edge_kind_name(kind));
+	return app_edit(app, &e);
+}
+
+static void unit_chosen(struct app *app, const struct list_row *row)
+{
+	struct arena mem = { 0 };
+	struct store_edgings units;
+	struct error err;
+	struct plan_edging none = { .name = "" };
+	enum edge_kind kind;
+
+	if (!chosen_kind(app, &kind))
+		return;
+	if (row->id < 0) {
+		set_unit(app, kind, &none);
+	} else if (store_edgings(app->store, &mem, &units, &err) != STATUS_OK) {
+		app_fail(app, &err);
+	} else if ((size_t)row->id < units.count) {
+		set_unit(app, kind, &units.items[row->id]);
+	}
+	arena_free(&mem);
+}
+
+void act_unit(struct app *app, int key)
+{
+	struct arena mem = { 0 };
+	struct store_edgings units;
+	struct error err;
+	enum edge_kind kind;
+	char title[120], note[80], l[24], j[24];
+
+	(void)key;
+	if (!chosen_kind(app, &kind))
+		return;
+	if (store_edgings(app->store, &mem, &units, &err) != STATUS_OK) {
+		app_fail(app, &err);
+		arena_free(&mem);
+		return;
+	}
+	snprintf(title, sizeof title, "Unit along edges of kind %s", edge_kind_name(kind));
+	choice_open(app, title, unit_chosen);
+	for (size_t i = 0; i < units.count; i++) {
+		if (units.kinds[i] != kind)
+			continue;
+		snprintf(note, sizeof note, "%s mm, joint %s mm",
+		        mm_print(l, sizeof l, units.items[i].unit_um),
+		        mm_print(j, sizeof j, units.items[i].joint_um));
+		choice_add(app, units.items[i].name, note, (int64_t)i);
+	}
+	choice_add(app, "none", "nothing is bought by the piece", -1);
+	arena_free(&mem);
+}
+
+static bool unit_typed_done(struct app *app, const char *text)
+{
+	struct plan_edging unit = { .name = "" };
+	enum edge_kind kind;
+
+	if (!chosen_kind(app, &kind) || !typed_length(app, text, UNIT_MM, &unit.unit_um))
+		return false;
+	if (unit.unit_um != 0 && (unit.unit_um < 20 * UM_PER_MM || unit.unit_um > 10 * UM_PER_M)) {
+		app_refuse(app, "A unit is from 20 mm to 10 m long, or 0 for none.");
+		return false;
+	}
+	unit.joint_um = app->plan.edging[kind].joint_um;
+	return set_unit(app, kind, &unit);
+}
+
+void act_unit_typed(struct app *app, int key)
+{
+	enum edge_kind kind;
+	char label[80];
+
+	(void)key;
+	if (!chosen_kind(app, &kind))
+		return;
+	snprintf(label, sizeof label, "Length of a unit, %s", edge_kind_name(kind));
+	prompt_open(app, label, "Millimetres: 1000; 0 when nothing is bought by the piece.", "",
+	        unit_typed_done);
+}

@@ -1,0 +1,288 @@
+/* actions.c - the table of keys. A new action is a row here and a function. */
+#include "actions.h"
+
+#define ARROWS                                                                                     \
+	{                                                                                          \
+		KEY_OF_ARROW_LEFT, KEY_OF_ARROW_RIGHT, KEY_OF_ARROW_UP, KEY_OF_ARROW_DOWN          \
+	}
+#define FAST                                                                                       \
+	{                                                                                          \
+		KEY_OF_FAST_LEFT, KEY_OF_FAST_RIGHT, KEY_OF_FAST_UP, KEY_OF_FAST_DOWN              \
+	}
+#define DIGITS                                                                                     \
+	{                                                                                          \
+		'0', '1', '2', '3', '4', '5', '6', '7', '8', '9'                                   \
+	}
+#define SKETCH (ON(AT_OUTLINE) | ON(AT_FALLS) | ON(AT_LAYING) | ON(AT_EDGING) | ON(AT_ORDER))
+#define LISTS (ON(AT_VARIANTS) | ON(AT_CLIENTS) | ON(AT_JOBS))
+
+static bool usual(const struct app *app)
+{
+	return app->mode == MODE_USUAL;
+}
+
+static bool carrying(const struct app *app)
+{
+	return app->mode == MODE_CARRY;
+}
+
+static bool nudging(const struct app *app)
+{
+	return app->mode == MODE_NUDGE;
+}
+
+static bool letting_go(const struct app *app)
+{
+	return app->mode != MODE_USUAL;
+}
+
+static bool drawing(const struct app *app)
+{
+	return usual(app) && draft_ring(&app->plan) != SIZE_MAX;
+}
+
+static bool blank(const struct app *app)
+{
+	return usual(app) && app->plan.ring_count == 0;
+}
+
+static bool draws(const struct app *app)
+{
+	return drawing(app) || blank(app);
+}
+
+static bool drawn(const struct app *app)
+{
+	return usual(app) && !drawing(app) && !blank(app);
+}
+
+static bool has_rings(const struct app *app)
+{
+	return usual(app) && !blank(app);
+}
+
+const struct action actions[] = {
+	/* Outline */
+	{ { KEY_OF_ENTER }, "Enter", ON(AT_OUTLINE), "corner",
+	        "Drop a corner at the cursor. On the first corner of the ring: close it. While a "
+	        "corner is carried: put it down.",
+	        act_enter, draws },
+	{ DIGITS, "0-9", ON(AT_OUTLINE), "length",
+	        "Type the taped length, then an arrow key for its direction (or Enter, to type an "
+	        "angle). While a corner is carried: its exact place.",
+	        act_length, draws },
+	{ { 'r' }, "r", ON(AT_OUTLINE), "rectangle",
+	        "Type width x height: the outline when there is none yet, else a rectangular "
+	        "opening, with its lower left corner at the cursor.",
+	        act_rectangle, blank },
+	{ { 'c' }, "c", ON(AT_OUTLINE), "close",
+	        "Close the ring that is being drawn, back to its first corner.", act_close,
+	        drawing },
+	{ { 'n', 'p' }, "n p", SKETCH, "corner",
+	        "Choose the next or the previous corner, over all rings; the edge that leaves it "
+	        "is chosen with it.",
+	        act_next_corner, drawn },
+	{ { 'm' }, "m", ON(AT_OUTLINE), "move",
+	        "Pick up the chosen corner: arrows carry it, Enter puts it down, Esc leaves it "
+	        "where it was.",
+	        act_carry, drawn },
+	{ { 't' }, "t", ON(AT_OUTLINE), "length",
+	        "Set the taped length of the chosen edge; the corner at its far end moves along "
+	        "the edge.",
+	        act_true_length, drawn },
+	{ { 's' }, "s", ON(AT_OUTLINE) | ON(AT_EDGING), "side",
+	        "Say what stands along the chosen edge: house wall, kerb, planter ...", act_kind,
+	        drawn },
+	{ { 'w' }, "w", ON(AT_OUTLINE), "opening",
+	        "Start an opening (drain cover, tree, bed) with its first corner at the cursor; "
+	        "then draw it as the outline was drawn.",
+	        act_opening, drawn },
+	{ { 'a' }, "a", ON(AT_OUTLINE), "arc",
+	        "Bend the chosen edge to an arc by its rise: the height of the arc over its chord. "
+	        "0 makes it straight, minus bends it inward.",
+	        act_arc, drawn },
+	{ { 'i' }, "i", ON(AT_OUTLINE), "split",
+	        "Split the chosen edge by a new corner: beside the cursor when that is near the "
+	        "edge, else in its middle.",
+	        act_split, drawn },
+	{ { 'x' }, "x", ON(AT_OUTLINE), "place",
+	        "Type the exact place of the chosen corner: across and up from 0, 0.", act_position,
+	        drawn },
+	{ { 'd', KEY_OF_DELETE }, "d", ON(AT_OUTLINE), "delete",
+	        "Delete the chosen corner; while a ring is drawn: its last one.", act_delete_corner,
+	        has_rings },
+	{ { 'D' }, "D", ON(AT_OUTLINE), NULL,
+	        "Delete the chosen opening, or the ring being drawn, or the outline when it has no "
+	        "openings.",
+	        act_delete_ring, NULL },
+	{ { KEY_OF_ENTER }, "Enter", ON(AT_FALLS) | ON(AT_EDGING), NULL,
+	        "Choose the corner or edge under the cursor.", act_enter, NULL },
+	/* Falls */
+	{ { 's' }, "s", ON(AT_FALLS), "fall",
+	        "Set the fall: 15 (mm a metre), 1.5 % or 1:60. Without a plane yet, it starts one "
+	        "with level 0 at the cursor.",
+	        act_fall, NULL },
+	{ { 'w' }, "w", ON(AT_FALLS), "way",
+	        "Set the way the water runs: arrow keys give or turn it, or type degrees (0 right, "
+	        "90 up, anticlockwise).",
+	        act_direction, NULL },
+	{ { 'v' }, "v", ON(AT_FALLS), "level",
+	        "Set the level of the surface at the cursor; the whole plane rises or sinks with "
+	        "it.",
+	        act_level, NULL },
+	{ { 'm' }, "m", ON(AT_FALLS), "meet",
+	        "Name a fixed point at the cursor that the paving must meet (threshold, path), and "
+	        "its level.",
+	        act_fixed, NULL },
+	{ { 'M' }, "M", ON(AT_FALLS), NULL, "Take the fixed point away.", act_fixed_gone, NULL },
+	{ { 't' }, "t", ON(AT_FALLS), "rules",
+	        "Choose the rule set whose limits the warnings use. Local codes and licensed "
+	        "practice come first.",
+	        act_rules, NULL },
+	/* Laying */
+	{ { KEY_OF_ENTER }, "Enter", ON(AT_LAYING), "done", "Leave the start line where it is.",
+	        act_let_go, nudging },
+	{ { 'c' }, "c", ON(AT_LAYING), "catalogue", "Choose a slab from the catalogue.", act_slab,
+	        usual },
+	{ { 't' }, "t", ON(AT_LAYING), "size", "Type a slab's length x width in mm.", act_size,
+	        usual },
+	{ { 'g' }, "g", ON(AT_LAYING), "joint", "Set the width of the joint (gap) in mm.",
+	        act_joint, usual },
+	{ { 'b' }, "b", ON(AT_LAYING), "bond", "Choose the bond: stack or stretcher.", act_bond,
+	        usual },
+	{ { 'o' }, "o", ON(AT_LAYING), "offset",
+	        "Set how far each course shifts, as a part of a slab: 1/2, 1/3, 0.25.", act_offset,
+	        usual },
+	{ { 'r' }, "r", ON(AT_LAYING), "rotate",
+	        "Turn the bond by degrees, anticlockwise, about the start point.", act_rotation,
+	        usual },
+	{ { 'm' }, "m", ON(AT_LAYING), "start line",
+	        "Move the start line: arrows nudge it by a step, digits set the step, Enter or Esc "
+	        "ends.",
+	        act_nudge, NULL },
+	{ DIGITS, "0-9", ON(AT_LAYING), "step",
+	        "While the start line is moved: type the step of an arrow key, in mm.", nudge_step,
+	        nudging },
+	{ { 'e' }, "e", ON(AT_LAYING), NULL,
+	        "Start the slabs at the cursor: the lower left corner of a slab comes there.",
+	        act_start_here, NULL },
+	{ { 'x' }, "x", ON(AT_LAYING), NULL, "Type the exact start point: across and up from 0, 0.",
+	        act_start, NULL },
+	{ { 'i' }, "i", ON(AT_LAYING) | ON(AT_ORDER), "more",
+	        "The rest of the slab's values: thickness, saw kerf, fill and sliver width, pack, "
+	        "price, density, grain.",
+	        act_settings, usual },
+	/* Edging */
+	{ { 'e' }, "e", ON(AT_EDGING), "unit",
+	        "Choose the unit bought along edges of the chosen edge's kind.", act_unit, NULL },
+	{ { 't' }, "t", ON(AT_EDGING), "unit length",
+	        "Type the length of that unit; 0 when nothing is bought by the piece.",
+	        act_unit_typed, NULL },
+	/* Order */
+	{ { 'b' }, "b", ON(AT_ORDER), "breakage",
+	        "Set the breakage allowance, in percent of the slabs needed (one slab at least).",
+	        act_breakage, NULL },
+	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, NULL },
+	{ { 'g' }, "g", ON(AT_ORDER), "pack",
+	        "Set how many slabs come in a pack that is not split; 1 where they are sold "
+	        "singly.",
+	        act_pack, NULL },
+	/* Variants, jobs, clients, choices */
+	{ { KEY_OF_ARROW_UP, KEY_OF_ARROW_DOWN, KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN, KEY_OF_HOME,
+	          KEY_OF_END, KEY_OF_WHEEL_UP, KEY_OF_WHEEL_DOWN },
+	        "up down", LISTS | ON(AT_CHOICE) | ON(AT_COMPARE) | ON(AT_HELP), "move",
+	        "Move through the rows; Page Up and Page Down go faster.", act_row, NULL },
+	{ { KEY_OF_ENTER }, "Enter", LISTS, "open", "Open the row that is marked.", act_row_enter,
+	        NULL },
+	{ { KEY_OF_ENTER }, "Enter", ON(AT_CHOICE), "take it", "Take the row that is marked.",
+	        act_row_enter, NULL },
+	{ { 'a' }, "a", LISTS, "add", "Add a client, a job or an empty variant.", act_add, NULL },
+	{ { 'c' }, "c", ON(AT_VARIANTS), "copy",
+	        "Copy the marked variant under a new name, to try something else with it.",
+	        act_copy, NULL },
+	{ { '=' }, "=", ON(AT_VARIANTS), "compare",
+	        "Set the marked variant beside the open one (beside the next, when it is the open "
+	        "one).",
+	        act_compare, NULL },
+	{ { 'r' }, "r", LISTS, "rename", "Rename the marked row.", act_rename, NULL },
+	{ { 'f' }, "f", LISTS | ON(AT_CHOICE), "find",
+	        "Type a part of a name to go to the next row that has it.", act_find, NULL },
+	{ { 'o' }, "o", ON(AT_VARIANTS), "jobs", "Go to the list of jobs.", act_jobs, NULL },
+	{ { KEY_OF_ESCAPE }, "Esc",
+	        ON(AT_CLIENTS) | ON(AT_JOBS) | ON(AT_CHOICE) | ON(AT_COMPARE) | ON(AT_HELP), "back",
+	        "Go back to where you came from.", act_back, NULL },
+	/* everywhere in the sketch */
+	{ ARROWS, "arrows", SKETCH, "carry",
+	        "Move the cursor by a cell. In a carry or a start-line move: move that.", act_move,
+	        carrying },
+	{ FAST, "Shift-arrows", SKETCH, NULL, "Move five cells at once.", act_move, NULL },
+	{ { '+', '-', KEY_OF_WHEEL_UP, KEY_OF_WHEEL_DOWN }, "+ -", SKETCH, "zoom",
+	        "Make the sketch larger or smaller; the cell is also the cursor's step.", act_zoom,
+	        usual },
+	{ { 'f' }, "f", SKETCH, "fit", "Show the whole plan.", act_fit, drawn },
+	{ { 'z' }, "z", SKETCH, NULL, "Type the size of a cell.", act_cell, NULL },
+	{ { KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN }, "Page Up/Down", SKETCH, NULL,
+	        "Read on in the pane on the right when it holds more than fits.", act_page, NULL },
+	{ { KEY_OF_PRESS }, "mouse", SKETCH | LISTS | ON(AT_CHOICE), NULL,
+	        "Click: bring the cursor there.", act_press, NULL },
+	{ { KEY_OF_ESCAPE }, "Esc", SKETCH, "leave it", "Let go of what is carried or moved.",
+	        act_let_go, letting_go },
+	{ { 'u' }, "u", ON_STAGES, "undo",
+	        "Undo the last change of this variant, and say what it was; also after a restart.",
+	        app_undo, NULL },
+	{ { 'U' }, "U", ON_STAGES, NULL, "Redo what was undone.", app_redo, NULL },
+	{ { KEY_OF_TAB, KEY_OF_BACK_TAB }, "Tab", ON_STAGES, "on",
+	        "Go to the next stage; Shift-Tab to the one before.", act_stage, NULL },
+	{ { '?' }, "?", (ON(PLACES) - 1u) & ~ON(AT_HELP), "help",
+	        "Show this help, for the screen you are on.", act_help, NULL },
+	{ { 'q' }, "q", ON_STAGES | LISTS, "quit",
+	        "Leave the planner. Every change is already saved.", act_quit, NULL },
+};
+const size_t action_count = sizeof actions / sizeof actions[0];
+
+static const struct {
+	const char *name, *help;
+} places[PLACES] = {
+	[AT_OUTLINE] = { "Outline",
+	        "Draw the paving as you taped it. Start at a corner by the house wall: Enter drops "
+	        "a corner; a typed length and an arrow key drop the next one at exactly that "
+	        "distance. Close the ring, say what stands along each side, then go on with Tab." },
+	[AT_FALLS] = { "Falls",
+	        "Say how the surface falls and at which level it lies. The arrow runs the way the "
+	        "water runs. Levels are heights over the job's datum." },
+	[AT_LAYING] = { "Laying",
+	        "Choose slab and bond, and move the start line until cuts and slivers please you. "
+	        "The pane tells about the slab under the cursor." },
+	[AT_EDGING] = { "Edging", "Say what stands along each edge, and what is bought for it." },
+	[AT_ORDER] = { "Order",
+	        "What to order, beside the common rule of thumb, and how sure the number is." },
+	[AT_VARIANTS] = { "Variants", "Other ideas for the same job. Copy one, change it, and set "
+	                              "the two side by side." },
+	[AT_CLIENTS] = { "Clients", "For whom you plan. Open a client to see the jobs." },
+	[AT_JOBS] = { "Jobs", "The jobs of this client. Opening one opens its first variant." },
+	[AT_CHOICE] = { "Choice", "Mark a row and take it with Enter." },
+	[AT_COMPARE] = { "Compare", "Two variants side by side; rows that differ are marked." },
+	[AT_HELP] = { "Help", "" },
+};
+
+const char *place_name(enum place place)
+{
+	return places[place].name;
+}
+
+const char *place_help(enum place place)
+{
+	return places[place].help;
+}
+
+const struct action *action_find(enum place place, int key)
+{
+	for (size_t i = 0; i < action_count; i++) {
+		if (!(actions[i].where & ON(place)))
+			continue;
+		for (int k = 0; k < ACTION_KEYS && actions[i].keys[k]; k++)
+			if (actions[i].keys[k] == key)
+				return &actions[i];
+	}
+	return NULL;
+}

@@ -1,0 +1,102 @@
+/* actions.h - every key of the planner, in one table.
+ *
+ * The foot line, the help screen and the test that no key is used twice read it. */
+#ifndef SLABWRIGHT_PLANNER_ACTIONS_H
+#define SLABWRIGHT_PLANNER_ACTIONS_H
+
+#include "app.h"
+
+#define ON(place) (1u << (place))
+#define ON_STAGES (ON(STAGES) - 1u)
+#define ACTION_KEYS 12
+
+struct action {
+	int keys[ACTION_KEYS]; /* 0 ends them */
+	const char *key_words; /* as it is shown: "Enter", "arrows" */
+	unsigned where; /* places it works at */
+	const char *foot; /* words for the foot line; NULL: only in the help */
+	const char *help;
+	void (*run)(struct app *app, int key);
+	bool (*when)(const struct app *app); /* when the foot line shows it; NULL: always */
+};
+
+extern const struct action actions[];
+extern const size_t action_count;
+
+/* The action for a key at a place, or NULL. */
+const struct action *action_find(enum place place, int key);
+
+/* Words about a place, at the head of its help. */
+const char *place_name(enum place place);
+const char *place_help(enum place place);
+
+/* What the table's rows run, by file. */
+void act_move(struct app *app, int key); /* act_move.c */
+void act_page(struct app *app, int key);
+void act_stage(struct app *app, int key);
+void act_zoom(struct app *app, int key);
+void act_fit(struct app *app, int key);
+void act_cell(struct app *app, int key);
+void act_next_corner(struct app *app, int key);
+void act_help(struct app *app, int key);
+void act_quit(struct app *app, int key);
+void act_let_go(struct app *app, int key);
+void act_press(struct app *app, int key);
+void choose_corner(struct app *app, size_t ring, size_t at);
+
+void act_enter(struct app *app, int key); /* act_outline.c */
+void act_length(struct app *app, int key);
+void act_close(struct app *app, int key);
+void act_rectangle(struct app *app, int key);
+void act_opening(struct app *app, int key);
+
+void act_carry(struct app *app, int key); /* act_corner.c */
+void act_position(struct app *app, int key);
+void act_split(struct app *app, int key);
+void act_delete_corner(struct app *app, int key);
+void act_delete_ring(struct app *app, int key);
+void act_true_length(struct app *app, int key);
+void act_arc(struct app *app, int key);
+void act_kind(struct app *app, int key);
+void put_down(struct app *app);
+
+void act_level(struct app *app, int key); /* act_falls.c */
+void act_direction(struct app *app, int key);
+void act_fall(struct app *app, int key);
+void act_fixed(struct app *app, int key);
+void act_fixed_gone(struct app *app, int key);
+void act_rules(struct app *app, int key);
+
+void act_slab(struct app *app, int key); /* act_laying.c */
+void act_size(struct app *app, int key);
+void act_joint(struct app *app, int key);
+void act_bond(struct app *app, int key);
+void act_offset(struct app *app, int key);
+void act_rotation(struct app *app, int key);
+void act_nudge(struct app *app, int key);
+void act_start(struct app *app, int key);
+void act_start_here(struct app *app, int key);
+void nudge_by(struct app *app, int key);
+void nudge_step(struct app *app, int key);
+
+void act_settings(struct app *app, int key); /* act_settings.c */
+void act_breakage(struct app *app, int key);
+void act_price(struct app *app, int key);
+void act_pack(struct app *app, int key);
+void act_unit(struct app *app, int key);
+void act_unit_typed(struct app *app, int key);
+
+void act_row(struct app *app, int key); /* act_lists.c */
+void act_row_enter(struct app *app, int key);
+void act_add(struct app *app, int key);
+void act_rename(struct app *app, int key);
+void act_copy(struct app *app, int key);
+void act_compare(struct app *app, int key);
+void act_jobs(struct app *app, int key);
+void act_back(struct app *app, int key);
+void act_find(struct app *app, int key);
+bool show_clients(struct app *app);
+bool show_jobs(struct app *app);
+bool show_variants(struct app *app);
+
+#endif

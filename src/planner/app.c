@@ -1,0 +1,154 @@
+/* app.c - opening and leaving variants, messages, and where a key goes. */
+#include "actions.h"
+
+#include <inttypes.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static void say(struct app *app, bool refused, const char *format, va_list args)
+{
+	vsnprintf(app->message, sizeof app->message, format, args);
+	app->refused = refused;
+}
+
+void app_say(struct app *app, const char *format, ...)
+{
+	va_list args;
+
+	va_start(args, format);
+	say(app, false, format, args);
+	va_end(args);
+}
+
+void app_refuse(struct app *app, const char *format, ...)
+{
+	va_list args;
+
+	va_start(args, format);
+	say(app, true, format, args);
+	va_end(args);
+}
+
+bool app_fail(struct app *app, const struct error *err)
+{
+	app_refuse(app, "%s", err->text);
+	return false;
+}
+
+bool app_is_stage(enum place place)
+{
+	return place < STAGES;
+}
+
+const char *metres(char buf[32], int64_t um)
+{
+	return length_print_bare(buf, 32, um, UNIT_M);
+}
+
+void app_keep_view(struct app *app)
+{
+	const struct view *v = &app->view;
+	char text[256];
+	struct error err;
+
+	if (!app->variant)
+		return;
+	snprintf(text, sizeof text,
+	        "stage %d cursor %" PRId64 " %" PRId64 " cell %" PRId64 " corner %" PRId64
+	        " %" PRId64 " chosen %zu %zu",
+	        (int)(app_is_stage(app->place) ? app->place : app->back), v->x_um, v->y_um,
+	        v->cell_um, v->left_um, v->bottom_um, v->ring, v->at);
+	if (store_view_set(app->store, app->variant, "sketch", text, &err) != STATUS_OK) {
+		app_fail(app, &err);
+		return;
+	}
+	snprintf(text, sizeof text, "%" PRId64, app->variant);
+	if (store_view_set(app->store, 0, "variant", text, &err) != STATUS_OK)
+		app_fail(app, &err);
+}
+
+/* The variant's screen as it was left; where nothing was kept, the whole plan. */
+static enum place restore_view(struct app *app)
+{
+	struct view *v = &app->view;
+	const char *text = "";
+	struct error err;
+	int stage = 0;
+	bool kept;
+
+	*v = (struct view){ .cell_um = 250000 };
+	kept = store_view_get(app->store, app->variant, "sketch", &app->names_mem, &text, &err) ==
+	               STATUS_OK &&
+	       sscanf(text,
+	               "stage %d cursor %" SCNd64 " %" SCNd64 " cell %" SCNd64 " corner %" SCNd64
+	               " %" SCNd64 " chosen %zu %zu",
+	               &stage, &v->x_um, &v->y_um, &v->cell_um, &v->left_um, &v->bottom_um,
+	               &v->ring, &v->at) == 8 &&
+	       stage >= 0 && stage < STAGES && v->cell_um >= 20000 && v->cell_um <= 10000000;
+	v->placed = kept;
+	if (!kept)
+		*v = (struct view){ .cell_um = 250000 };
+	return kept ? (enum place)stage : AT_OUTLINE;
+}
+
+void app_open(struct app *app, int64_t variant)
+{
+	struct error err;
+	enum place stage;
+
+	app_keep_view(app);
+	arena_reset(&app->names_mem);
+	app->names = (struct store_place){ 0 };
+	if (store_place_of(app->store, variant, &app->names_mem, &app->names, &err) != STATUS_OK) {
+		app_fail(app, &err);
+		return;
+	}
+	app->variant = variant;
+	app->job = app->names.job;
+	app->client = app->names.client;
+	snprintf(app->client_name, sizeof app->client_name, "%s", app->names.client_name);
+	app->mode = MODE_USUAL;
+	app->loaded = false;
+	stage = restore_view(app);
+	if (app_reload(app))
+		app_go(app, stage);
+	else
+		app->variant = 0;
+}
+
+void app_go(struct app *app, enum place place)
+{
+	app->mode = MODE_USUAL;
+	app->view.pane_top = 0;
+	if (place == AT_VARIANTS) {
+		if (!show_variants(app))
+			return;
+	} else if (place == AT_CLIENTS) {
+		if (!show_clients(app))
+			return;
+	} else if (place == AT_JOBS) {
+		if (!show_jobs(app))
+			return;
+	}
+	app->place = place;
+}
+
+void app_key(struct app *app, int key)
+{
+	const struct action *action;
+
+	if (key == KEY_OF_NOTHING)
+		return;
+	app->message[0] = '\0';
+	app->refused = false;
+	if (app->prompt.on) {
+		prompt_key(app, key);
+		return;
+	}
+	action = action_find(app->place, key);
+	if (action)
+		action->run(app, key);
+	else if (key > ' ' && key < KEY_OF_ARROW_LEFT)
+		app_refuse(app, "That key does nothing here. ? lists the keys of this screen.");
+}

@@ -1,0 +1,191 @@
+/* app.h - the planner's state, and what its parts offer each other.
+ *
+ * A key becomes an action, an action changes the plan through change.c (dry run, check, store,
+ * take-off) or the view, and when no key waits one frame is drawn from this state. The plan shown
+ * is always the stored one. */
+#ifndef SLABWRIGHT_PLANNER_APP_H
+#define SLABWRIGHT_PLANNER_APP_H
+
+#include "cells.h"
+#include "glyph.h"
+#include "keys.h"
+
+#include "slabwright/planner.h"
+#include "slabwright/takeoff.h"
+
+/* What is on the screen. The first six are the stages, in the order of the work. */
+enum place {
+	AT_OUTLINE,
+	AT_FALLS,
+	AT_LAYING,
+	AT_EDGING,
+	AT_ORDER,
+	AT_VARIANTS,
+	AT_CLIENTS,
+	AT_JOBS,
+	AT_CHOICE, /* one of several values is chosen */
+	AT_COMPARE,
+	AT_HELP,
+	PLACES,
+};
+#define STAGES 6
+
+/* What the arrow keys move besides the cursor. */
+enum mode { MODE_USUAL, MODE_CARRY, MODE_NUDGE };
+
+/* What is kept of a variant's screen between runs. */
+struct view {
+	int64_t x_um, y_um; /* cursor */
+	int64_t cell_um; /* side of a cell */
+	int64_t left_um, bottom_um; /* centre of the sketch's lower left column */
+	size_t ring, at; /* chosen corner, and the edge that leaves it */
+	bool placed; /* false: fit the plan before the next frame */
+	int pane_top; /* first line of the pane shown */
+};
+
+struct app;
+
+/* The line editor at the foot. */
+struct prompt {
+	bool on;
+	char label[80];
+	char hint[160]; /* unit, limits, an example */
+	char text[240]; /* what was typed, UTF-8 */
+	size_t length;
+	/* Takes the text; false when it is refused: the message says why, and the text stays to be
+	 * mended. */
+	bool (*done)(struct app *app, const char *text);
+	/* An arrow key, where it means something; as `done`. NULL otherwise. */
+	bool (*arrow)(struct app *app, int key, const char *text);
+	int64_t number; /* what `done` needs to remember from the prompt before */
+	double fraction;
+	char words[120];
+};
+
+/* Rows to choose from: clients, jobs, variants, slabs, units, kinds. */
+struct list_row {
+	const char *words, *note;
+	int64_t id;
+};
+struct list {
+	char title[120];
+	struct list_row *rows;
+	size_t count, at;
+	int top;
+	void (*chosen)(struct app *app, const struct list_row *row); /* AT_CHOICE only */
+	const char *empty; /* shown when there are no rows */
+};
+
+/* A variant's figures as they are shown and compared. */
+#define FIGURES 16
+struct figures {
+	char text[FIGURES][48];
+};
+struct variant_row {
+	int64_t id;
+	bool known, ready;
+	struct figures figures;
+};
+
+struct app {
+	struct store *store;
+	struct cells cells;
+	bool ascii, colour, quit;
+	int rows, cols; /* of the terminal */
+	enum place place, back,
+	        help_back; /* back: where a choice, a comparison and a list return to */
+	enum mode mode;
+	int64_t client, job, variant; /* 0: none is open */
+	struct arena names_mem, work, list_mem, choice_mem, frame_mem;
+	struct store_place names; /* of the open variant; in names_mem */
+	char client_name[220]; /* of the client whose jobs are listed */
+	struct plan plan; /* of the open variant, as stored; in `work` like its take-off */
+	struct takeoff t;
+	bool loaded;
+	bool drafting; /* the take-off leaves out an opening that is still being drawn */
+	struct view view;
+	int64_t nudge_um;
+	enum edge_kind last_kind;
+	struct prompt prompt;
+	struct list list; /* clients, jobs or variants */
+	struct list choice; /* AT_CHOICE */
+	struct variant_row *variants; /* as list.rows, at AT_VARIANTS */
+	int64_t compare[2];
+	struct figures compared[2];
+	const char *compare_name[2];
+	int help_top;
+	int press_row, press_col;
+	char message[600];
+	bool refused; /* the message says why something was not done */
+};
+
+/* --- app.c: opening, closing, messages --- */
+
+void app_say(struct app *app, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void app_refuse(struct app *app, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* Shows err as the reason something was not done; returns false. */
+bool app_fail(struct app *app, const struct error *err);
+void app_key(struct app *app, int key);
+/* Does a slice of the work that waits for an idle moment; false when there is none. */
+bool app_idle(struct app *app);
+void app_open(struct app *app, int64_t variant);
+void app_keep_view(struct app *app);
+void app_go(struct app *app, enum place place);
+bool app_is_stage(enum place place);
+
+/* --- change.c: from an edit to a fresh take-off --- */
+
+/* Tries the edit on a copy, checks the outline, stores it and works the variant out again. False,
+ * with the reason shown, when it is refused: nothing is stored then. */
+bool app_edit(struct app *app, const struct edit *edit);
+bool app_reload(struct app *app);
+void app_undo(struct app *app, int key);
+void app_redo(struct app *app, int key);
+/* The ring that is being drawn, or SIZE_MAX. */
+size_t draft_ring(const struct plan *plan);
+bool edit_laying(struct app *app, const char *label, const struct plan_laying *laying);
+bool edit_surface(struct app *app, const char *label, const struct plan_surface *surface);
+
+/* --- prompt.c --- */
+
+struct prompt *prompt_open(struct app *app, const char *label, const char *hint, const char *text,
+        bool (*done)(struct app *app, const char *text));
+void prompt_key(struct app *app, int key);
+/* Splits "a x b", "a ; b" or "a b" into two lengths. */
+bool two_lengths(struct app *app, const char *text, enum unit unit, int64_t *a, int64_t *b);
+bool typed_length(struct app *app, const char *text, enum unit unit, int64_t *um);
+
+/* --- list.c --- */
+
+void list_move(struct app *app, struct list *l, int key);
+struct list *list_here(struct app *app);
+/* Opens a choice; rows are added with choice_add and live in choice_mem. */
+struct list *choice_open(
+        struct app *app, const char *title, void (*chosen)(struct app *, const struct list_row *));
+void choice_add(struct app *app, const char *words, const char *note, int64_t id);
+
+/* --- figures.c --- */
+
+const char *figure_name(size_t figure);
+void figures_of(const struct takeoff *t, struct figures *out);
+
+/* --- the sketch and the pane: sketch.c, slabs.c, water.c, pane.c, frame.c --- */
+
+struct layout {
+	struct area top, stages, ruler_top, ruler_left, canvas, pane, message, foot, body;
+	bool fits;
+};
+void layout_of(struct app *app, struct layout *out);
+void frame_draw(struct app *app);
+void view_fit(struct app *app);
+/* Fits the plan when some of it lies outside the sketch. */
+void view_show_all(struct app *app);
+void view_follow(struct app *app);
+void view_zoom(struct app *app, int by);
+
+/* --- small things shared --- */
+
+/* A length in metres with three decimals at least: "3.620". */
+const char *metres(char buf[32], int64_t um);
+
+#endif

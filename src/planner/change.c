@@ -1,0 +1,191 @@
+/* change.c - from an edit to a fresh take-off.
+ *
+ * An edit is first tried on a copy in memory. Rings that are closed must make a sound outline
+ * there, or the edit is refused and nothing is stored. What the store has taken is read back and
+ * worked out in a new arena; only then the old one goes, so that a failure leaves the screen as it
+ * was. */
+#include "actions.h"
+
+#include <stdio.h>
+#include <string.h>
+
+size_t draft_ring(const struct plan *plan)
+{
+	for (size_t i = 0; i < plan->ring_count; i++)
+		if (!plan->rings[i].closed)
+			return i;
+	return SIZE_MAX;
+}
+
+/* The plan without the opening that is still being drawn; the rings are shared. */
+static enum status without_draft(
+        struct arena *mem, const struct plan *from, struct plan *to, struct error *err)
+{
+	struct plan_ring *rings = arena_alloc(mem, from->ring_count + 1, sizeof *rings);
+	size_t count = 0;
+
+	if (!rings)
+		return error_memory(err);
+	for (size_t i = 0; i < from->ring_count; i++)
+		if (from->rings[i].closed)
+			rings[count++] = from->rings[i];
+	*to = *from;
+	to->rings = rings;
+	to->ring_count = count;
+	return STATUS_OK;
+}
+
+/* Works out the plan read last, leaving out an opening that is being drawn. */
+static enum status take_off(
+        struct app *app, struct arena *mem, struct takeoff *t, bool *drafting, struct error *err)
+{
+	struct plan *closed;
+	struct rules *rules;
+	size_t draft;
+	enum status st = takeoff_variant(mem, app->store, app->variant, t, err);
+
+	*drafting = false;
+	if (st != STATUS_OK)
+		return st;
+	draft = draft_ring(&t->plan);
+	if (t->ready || draft == SIZE_MAX || draft == 0)
+		return STATUS_OK;
+	closed = arena_alloc(mem, 1, sizeof *closed);
+	rules = arena_alloc(mem, 1, sizeof *rules);
+	if (!closed || !rules)
+		return error_memory(err);
+	*rules = t->rules;
+	if ((st = without_draft(mem, &t->plan, closed, err)) != STATUS_OK)
+		return st;
+	*drafting = true;
+	return takeoff_plan(mem, closed, rules, t, err);
+}
+
+static void keep_choice_in_range(struct app *app)
+{
+	struct view *v = &app->view;
+
+	if (v->ring >= app->plan.ring_count)
+		v->ring = app->plan.ring_count ? app->plan.ring_count - 1 : 0;
+	if (app->plan.ring_count == 0)
+		v->at = 0;
+	else if (v->at >= app->plan.rings[v->ring].count)
+		v->at = app->plan.rings[v->ring].count ? app->plan.rings[v->ring].count - 1 : 0;
+}
+
+bool app_reload(struct app *app)
+{
+	struct arena mem = { 0 };
+	struct plan plan;
+	struct takeoff t = { 0 };
+	struct error err;
+	bool drafting;
+
+	if (store_plan(app->store, app->variant, &mem, &plan, &err) != STATUS_OK ||
+	        take_off(app, &mem, &t, &drafting, &err) != STATUS_OK) {
+		arena_free(&mem);
+		return app_fail(app, &err);
+	}
+	arena_free(&app->work);
+	app->work = mem;
+	app->plan = plan;
+	app->t = t;
+	app->drafting = drafting;
+	app->loaded = true;
+	keep_choice_in_range(app);
+	return true;
+}
+
+/* Whether the plan, once changed, has a sound outline; one still being drawn is not judged. */
+static enum status sound(struct arena *mem, const struct plan *plan, struct error *err)
+{
+	struct plan closed;
+	enum status st;
+
+	if (plan->ring_count == 0 || !plan->rings[0].closed)
+		return STATUS_OK;
+	if ((st = without_draft(mem, plan, &closed, err)) != STATUS_OK)
+		return st;
+	return outline_check(&closed, err);
+}
+
+static bool changes_rings(const struct edit *edit)
+{
+	return edit->type <= EDIT_RING_SET;
+}
+
+static enum status try_edit(struct app *app, const struct edit *edit, struct error *err)
+{
+	struct arena mem = { 0 };
+	struct plan tried;
+	enum status st = plan_copy(&mem, &app->plan, &tried, err);
+
+	if (st == STATUS_OK)
+		st = edit_apply(&mem, &tried, edit, NULL, err);
+	if (st == STATUS_OK && changes_rings(edit))
+		st = sound(&mem, &tried, err);
+	arena_free(&mem);
+	return st;
+}
+
+bool app_edit(struct app *app, const struct edit *edit)
+{
+	struct error err;
+
+	if (try_edit(app, edit, &err) != STATUS_OK)
+		return app_fail(app, &err);
+	if (store_edit(app->store, app->variant, edit, &err) != STATUS_OK)
+		return app_fail(app, &err);
+	return app_reload(app);
+}
+
+static void step_back_or_forth(struct app *app, bool back)
+{
+	struct error err;
+	char label[80] = "";
+	bool done = false;
+	enum status st = back ? store_undo(app->store, app->variant, &done, label, &err)
+	                      : store_redo(app->store, app->variant, &done, label, &err);
+
+	if (st != STATUS_OK) {
+		app_fail(app, &err);
+		return;
+	}
+	if (!done) {
+		app_refuse(app, back ? "Nothing to undo: this is how the variant began."
+		                     : "Nothing to redo.");
+		return;
+	}
+	app->mode = MODE_USUAL;
+	if (app_reload(app))
+		app_say(app, back ? "Undone: %s. U does it again." : "Done again: %s. u undoes it.",
+		        label);
+}
+
+void app_undo(struct app *app, int key)
+{
+	(void)key;
+	step_back_or_forth(app, true);
+}
+
+void app_redo(struct app *app, int key)
+{
+	(void)key;
+	step_back_or_forth(app, false);
+}
+
+bool edit_laying(struct app *app, const char *label, const struct plan_laying *laying)
+{
+	struct edit e = { .type = EDIT_LAYING, .laying = *laying };
+
+	snprintf(e.label, sizeof e.label, "%s", label);
+	return app_edit(app, &e);
+}
+
+bool edit_surface(struct app *app, const char *label, const struct plan_surface *surface)
+{
+	struct edit e = { .type = EDIT_SURFACE, .surface = *surface };
+
+	snprintf(e.label, sizeof e.label, "%s", label);
+	return app_edit(app, &e);
+}

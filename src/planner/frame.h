@@ -1,0 +1,12 @@
+/* frame.h - the parts one frame is put together from. */
+#ifndef SLABWRIGHT_PLANNER_FRAME_H
+#define SLABWRIGHT_PLANNER_FRAME_H
+
+#include "app.h"
+
+void list_draw(struct app *app, const struct area *body, struct list *l);
+void compare_draw(struct app *app, const struct area *body);
+void help_draw(struct app *app, const struct area *body);
+void foot_draw(struct app *app, const struct layout *lay);
+
+#endif

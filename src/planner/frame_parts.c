@@ -1,0 +1,236 @@
+/* frame_parts.c - lists, the comparison, the help and the two lines at the foot. */
+#include "actions.h"
+#include "frame.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* Where the notes start: beside the longest words, when that leaves them room. */
+static int note_column(struct app *app, const struct list *l, int cols)
+{
+	int words = 0, notes = 0;
+
+	for (size_t i = 0; i < l->count; i++) {
+		int w = text_columns(l->rows[i].words, app->ascii),
+		    n = text_columns(l->rows[i].note, app->ascii);
+
+		words = w > words ? w : words;
+		notes = n > notes ? n : notes;
+	}
+	if (words + notes + 5 > cols)
+		words = cols - 5 - (notes > cols / 2 ? cols / 2 : notes);
+	return words + 5;
+}
+
+void list_draw(struct app *app, const struct area *body, struct list *l)
+{
+	struct area a = area_part(body, 0, 2, body->rows, body->cols - 3);
+	int room = a.rows - 2, at = (int)l->at, note = note_column(app, l, a.cols);
+
+	area_text(&a, 0, 0, a.cols, STYLE_TITLE, l->title);
+	if (l->count > (size_t)room) {
+		char where[48];
+
+		snprintf(where, sizeof where, "%zu of %zu", l->at + 1, l->count);
+		area_text_right(&a, 0, 0, a.cols, STYLE_QUIET, where);
+	}
+	if (!l->count)
+		area_text(&a, 2, 0, a.cols, STYLE_PLAIN, l->empty ? l->empty : "");
+	if (at < l->top)
+		l->top = at;
+	if (at >= l->top + room)
+		l->top = at - room + 1;
+	for (int row = 0; row < room && l->top + row < (int)l->count; row++) {
+		const struct list_row *r = &l->rows[l->top + row];
+		bool here = l->top + row == at,
+		     open = app->place == AT_VARIANTS && r->id == app->variant;
+
+		if (here)
+			area_restyle(&a, row + 2, 0, a.cols, STYLE_HERE);
+		area_put(&a, row + 2, 0,
+		        here   ? L'>'
+		        : open ? L'*'
+		               : L' ',
+		        here ? STYLE_HERE : STYLE_PLAIN);
+		area_text(&a, row + 2, 2, note - 4, here ? STYLE_HERE : STYLE_PLAIN, r->words);
+		area_text(
+		        &a, row + 2, note, a.cols - note, here ? STYLE_HERE : STYLE_QUIET, r->note);
+	}
+}
+
+void compare_draw(struct app *app, const struct area *body)
+{
+	int name = 18, col = (body->cols - name - 6) / 2, first;
+	struct area a = area_part(body, 0, 2, body->rows, body->cols - 3);
+
+	if (app->help_top > FIGURES + 1 - a.rows)
+		app->help_top = FIGURES + 1 > a.rows ? FIGURES + 1 - a.rows : 0;
+	first = app->help_top;
+	area_text(&a, 0, 2, name - 2, STYLE_QUIET, "figure");
+	for (int i = 0; i < 2; i++)
+		area_text_right(&a, 0, name + i * col, col - 1, STYLE_TITLE, app->compare_name[i]);
+	for (int f = first; f < FIGURES && 1 + f - first < a.rows; f++) {
+		const char *left = app->compared[0].text[f], *right = app->compared[1].text[f];
+		bool differs = strcmp(left, right) != 0;
+		int row = 1 + f - first;
+
+		if (differs)
+			area_put(&a, row, 0, glyph(app->ascii, GLYPH_DIFFERS), STYLE_WARN);
+		area_text(&a, row, 2, name - 2, differs ? STYLE_STRONG : STYLE_PLAIN,
+		        figure_name((size_t)f));
+		area_text_right(&a, row, name, col - 1, differs ? STYLE_STRONG : STYLE_PLAIN, left);
+		area_text_right(
+		        &a, row, name + col, col - 1, differs ? STYLE_STRONG : STYLE_PLAIN, right);
+	}
+}
+
+/* --- help --- */
+
+struct help {
+	struct area area;
+	int row; /* of the next line, less what is scrolled away */
+};
+
+static void help_text(struct help *h, int col, enum style style, const char *text)
+{
+	const char *next;
+
+	for (; *text; text = next) {
+		char line[400];
+		size_t n = text_wrap(text, h->area.cols - col, h->area.cells->ascii, &next);
+
+		snprintf(line, sizeof line, "%.*s", (int)n, text);
+		area_text(&h->area, h->row++, col, h->area.cols - col, style, line);
+	}
+}
+
+static int help_lines(struct app *app, const struct area *body, int top)
+{
+	struct help h = { area_part(body, 0, 2, body->rows, body->cols - 3), -top };
+
+	help_text(&h, 0, STYLE_TITLE, place_name(app->help_back));
+	help_text(&h, 0, STYLE_PLAIN, place_help(app->help_back));
+	h.row++;
+	for (size_t i = 0; i < action_count; i++) {
+		if (!(actions[i].where & ON(app->help_back)))
+			continue;
+		area_text(&h.area, h.row, 0, 13, STYLE_KEY, actions[i].key_words);
+		help_text(&h, 14, STYLE_PLAIN, actions[i].help);
+	}
+	h.row++;
+	help_text(&h, 0, STYLE_QUIET,
+	        "Lengths: 3,62 or 3.62 m, 362 cm, 3620 mm, 12' 6 3/8\". Falls: 15, 1.5 %, 1:60. In "
+	        "a line: Backspace mends, "
+	        "Delete clears, Enter takes it, Esc leaves all as it was.");
+	return h.row + top;
+}
+
+void help_draw(struct app *app, const struct area *body)
+{
+	struct area nowhere = *body;
+	int total;
+
+	nowhere.rows = 0;
+	total = help_lines(app, &nowhere, 0);
+	if (app->help_top > total - body->rows)
+		app->help_top = total > body->rows ? total - body->rows : 0;
+	help_lines(app, body, app->help_top);
+}
+
+/* --- foot --- */
+
+/* A message longer than a line grows upwards over the body. */
+static void draw_message(
+        struct app *app, const struct layout *lay, const char *text, enum style style)
+{
+	struct area all = cells_all(&app->cells);
+	const char *lines[5], *next;
+	size_t length[5];
+	int n = 0, width = all.cols - 2, bottom = lay->message.row;
+
+	for (; *text && n < 5; text = next, n++) {
+		lines[n] = text;
+		length[n] = text_wrap(text, width, app->ascii, &next);
+	}
+	for (int i = 0; i < n; i++) {
+		char line[600];
+		int row = bottom - n + 1 + i;
+
+		for (int col = 0; col < all.cols; col++)
+			area_put(&all, row, col, L' ', STYLE_PLAIN);
+		snprintf(line, sizeof line, "%.*s", (int)length[i], lines[i]);
+		area_text(&all, row, 1, width, style, line);
+	}
+}
+
+static void draw_prompt(struct app *app, const struct area *foot)
+{
+	const struct prompt *p = &app->prompt;
+	const char *keys = p->arrow ? "arrow or Enter takes it, Esc leaves"
+	                            : "Enter takes it, Esc leaves",
+	           *text = p->text;
+	int col = 1 + area_text(foot, 0, 1, foot->cols / 2, STYLE_KEY, p->label), room;
+	int right = (int)strlen(keys);
+
+	col += area_text(foot, 0, col, 2, STYLE_KEY, ": ");
+	room = foot->cols - col - right - 4;
+	while (*text && text_columns(text, app->ascii) > room) {
+		text++;
+		while (((unsigned char)*text & 0xc0) == 0x80)
+			text++;
+	}
+	col += area_text(foot, 0, col, room, STYLE_STRONG, text);
+	area_put(foot, 0, col, app->ascii ? L'_' : L'\u2581', STYLE_CURSOR);
+	area_text_right(foot, 0, foot->cols - 1 - right, right, STYLE_QUIET, keys);
+}
+
+/* The words of one key; the columns used, 0 where there was no room. */
+static int draw_key(const struct area *foot, int col, int end, const struct action *action)
+{
+	int key = (int)strlen(action->key_words), words = (int)strlen(action->foot);
+
+	if (col + key + 1 + words > end)
+		return 0;
+	area_text(foot, 0, col, key, STYLE_KEY, action->key_words);
+	area_text(foot, 0, col + key + 1, words, STYLE_PLAIN, action->foot);
+	return key + 1 + words + 2;
+}
+
+static bool always_shown(const struct action *action)
+{
+	return action->keys[0] == '?' || action->keys[0] == KEY_OF_TAB;
+}
+
+static void draw_keys(struct app *app, const struct area *foot)
+{
+	int col = 1, end = foot->cols - 1;
+
+	for (size_t i = 0; i < action_count;
+	        i++) { /* from the right: the keys that always matter */
+		const struct action *a = &actions[i];
+
+		if (always_shown(a) && a->where & ON(app->place))
+			end -= draw_key(foot,
+			        end - (int)(strlen(a->key_words) + strlen(a->foot) + 1), end, a);
+	}
+	for (size_t i = 0; i < action_count; i++) {
+		const struct action *a = &actions[i];
+
+		if (always_shown(a) || !(a->where & ON(app->place)) || !a->foot ||
+		        (a->when && !a->when(app)))
+			continue;
+		col += draw_key(foot, col, end, a);
+	}
+}
+
+void foot_draw(struct app *app, const struct layout *lay)
+{
+	if (app->message[0])
+		draw_message(app, lay, app->message, app->refused ? STYLE_WARN : STYLE_GOOD);
+	else if (app->prompt.on)
+		draw_message(app, lay, app->prompt.hint, STYLE_QUIET);
+	if (app->prompt.on)
+		draw_prompt(app, &lay->foot);
+	else
+		draw_keys(app, &lay->foot);
+}

@@ -1,0 +1,42 @@
+/* glyph.h - the characters the sketch is drawn with, for UTF-8 and for plain ASCII. */
+#ifndef SLABWRIGHT_PLANNER_GLYPH_H
+#define SLABWRIGHT_PLANNER_GLYPH_H
+
+#include "slabwright/plan.h"
+
+#include <wchar.h>
+
+enum glyph {
+	GLYPH_ALONG, /* a line running across, up, rising to the right, falling to the right */
+	GLYPH_UPRIGHT,
+	GLYPH_RISING,
+	GLYPH_FALLING,
+	GLYPH_CORNER,
+	GLYPH_CHOSEN, /* the chosen corner */
+	GLYPH_CURSOR,
+	GLYPH_GRID,
+	GLYPH_TICK,
+	GLYPH_BAR, /* between sketch and pane */
+	GLYPH_JOINT_LEFT,
+	GLYPH_JOINT_BELOW,
+	GLYPH_CUT,
+	GLYPH_SLIVER,
+	GLYPH_MADE_UP,
+	GLYPH_START,
+	GLYPH_FIXED,
+	GLYPH_FLOW,
+	GLYPH_PATH, /* between client, job and variant */
+	GLYPH_DIFFERS,
+	GLYPHS,
+};
+
+wchar_t glyph(bool ascii, enum glyph which);
+
+/* The line an edge of a kind is drawn with, and its letter. */
+wchar_t kind_glyph(bool ascii, enum edge_kind kind);
+char kind_letter(enum edge_kind kind);
+
+/* An arrow head for one of eight directions, 0 right and on anticlockwise. */
+wchar_t arrow_glyph(bool ascii, int octant);
+
+#endif

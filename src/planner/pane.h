@@ -1,0 +1,42 @@
+/* pane.h - the figures on the right, as lines. */
+#ifndef SLABWRIGHT_PLANNER_PANE_H
+#define SLABWRIGHT_PLANNER_PANE_H
+
+#include "app.h"
+
+struct pane_line {
+	const char *left, *right; /* right stands at the pane's right side */
+	enum style style;
+};
+
+struct pane {
+	struct arena *mem;
+	struct pane_line *lines;
+	size_t count, capacity;
+	int width;
+	bool ascii;
+};
+
+void pane_head(struct pane *p, const char *text); /* with a blank line before, save at the top */
+void pane_gap(struct pane *p);
+void pane_pair(struct pane *p, const char *left, const char *format, ...)
+        __attribute__((format(printf, 3, 4)));
+void pane_pair_styled(struct pane *p, enum style style, const char *left, const char *format, ...)
+        __attribute__((format(printf, 4, 5)));
+/* Wrapped to the pane's width. */
+void pane_text(struct pane *p, enum style style, const char *format, ...)
+        __attribute__((format(printf, 3, 4)));
+
+/* The pane of a stage. */
+void pane_fill(struct app *app, struct pane *p);
+void pane_outline(struct app *app, struct pane *p);
+void pane_falls(struct app *app, struct pane *p);
+void pane_laying(struct app *app, struct pane *p);
+void pane_edging(struct app *app, struct pane *p);
+void pane_order(struct app *app, struct pane *p);
+void pane_variants(struct app *app, struct pane *p);
+
+/* Draws it, scrolled; puts app->view.pane_top in range. */
+void pane_draw(struct app *app, const struct area *area);
+
+#endif

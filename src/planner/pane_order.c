@@ -1,0 +1,99 @@
+/* pane_order.c - what the pane says at Order and Variants. */
+#include "pane.h"
+
+#include "slabwright/sheet.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+static void caution(void *context, const char *text)
+{
+	pane_text(context, STYLE_WARN, "! %s", text);
+}
+
+static void cut_lines(const struct takeoff *t, struct pane *p)
+{
+	size_t over = t->cuts.slabs - t->cuts.bound;
+
+	if (over == 0)
+		pane_text(
+		        p, STYLE_GOOD, "Slabs for the cuts: least possible (%s).", t->cuts.reason);
+	else
+		pane_text(p, STYLE_PLAIN,
+		        "Slabs for the cuts: at most %zu over the least possible; no plan needs "
+		        "fewer than %zu (%s).",
+		        over, t->cuts.bound, t->cuts.reason);
+}
+
+static void thumb_lines(const struct takeoff *t, struct pane *p)
+{
+	const struct order *o = &t->order;
+	int64_t more = o->slabs - o->rule_of_thumb;
+	char money[48];
+
+	pane_head(p, "Beside the rule of thumb");
+	pane_pair(p, "area / slab + 5 %", "%" PRId64, o->rule_of_thumb);
+	if (more > 0)
+		pane_text(p, STYLE_WARN, "The rule would run %" PRId64 " slab%s short.", more,
+		        more == 1 ? "" : "s");
+	else if (more < 0)
+		pane_text(p, STYLE_PLAIN, "The rule would buy %" PRId64 " slab%s too many.", -more,
+		        more == -1 ? "" : "s");
+	else
+		pane_text(p, STYLE_PLAIN, "The rule happens to agree.");
+	if (o->price_minor >= 0)
+		pane_pair(p, "difference in money", "%s",
+		        money_print(money, sizeof money, o->price_minor - o->thumb_price_minor));
+}
+
+void pane_order(struct app *app, struct pane *p)
+{
+	const struct takeoff *t = &app->t;
+	const struct order *o = &t->order;
+	char money[48];
+
+	if (!t->ready) {
+		pane_head(p, "No figures yet");
+		pane_text(p, STYLE_PLAIN, "%s",
+		        app->plan.ring_count ? t->fault.text
+		                             : "There is no outline: draw it first.");
+		return;
+	}
+	pane_head(p, "Slabs");
+	pane_pair(p, "whole", "%" PRId64, t->laid.whole);
+	pane_pair(p, "for the cuts", "%zu", t->cuts.slabs);
+	pane_pair(p, "needed", "%" PRId64, o->needed);
+	pane_pair(p, "breakage allowance", "%" PRId64, o->allowance);
+	if (app->plan.laying.slab.pack > 1)
+		pane_pair(p, "up to whole packs of", "%" PRId64, app->plan.laying.slab.pack);
+	pane_pair_styled(p, STYLE_STRONG, "TO ORDER", "%" PRId64, o->slabs);
+	if (o->price_minor >= 0)
+		pane_pair(p, "price", "%s", money_print(money, sizeof money, o->price_minor));
+	else
+		pane_text(p, STYLE_QUIET, "c sets the price of a slab.");
+	if (o->slab_mass_kg > 0)
+		pane_pair(p, "mass: each / all", "%.1f / %.0f kg", o->slab_mass_kg, o->mass_kg);
+	cut_lines(t, p);
+	thumb_lines(t, p);
+	pane_head(p, "Take care");
+	sheet_cautions(t, caution, p);
+}
+
+void pane_variants(struct app *app, struct pane *p)
+{
+	const struct list *l = &app->list;
+	const struct variant_row *v;
+
+	if (!app->variants || l->at >= l->count)
+		return;
+	v = &app->variants[l->at];
+	pane_head(p, l->rows[l->at].words);
+	if (!v->known) {
+		pane_text(p, STYLE_QUIET, "being worked out ...");
+		return;
+	}
+	for (size_t i = 0; i < FIGURES; i++)
+		if (v->figures.text[i][0])
+			pane_pair(p, figure_name(i), "%s", v->figures.text[i]);
+}

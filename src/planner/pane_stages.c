@@ -1,0 +1,265 @@
+/* pane_stages.c - what the pane says at Outline, Falls, Laying and Edging. */
+#include "pane.h"
+#include "sketch.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+void pane_fill(struct app *app, struct pane *p)
+{
+	static void (*const fill[STAGES])(struct app *, struct pane *) = {
+		[AT_OUTLINE] = pane_outline,
+		[AT_FALLS] = pane_falls,
+		[AT_LAYING] = pane_laying,
+		[AT_EDGING] = pane_edging,
+		[AT_ORDER] = pane_order,
+		[AT_VARIANTS] = pane_variants,
+	};
+
+	fill[app->place](app, p);
+}
+
+/* Says why the figures are missing. */
+static bool missing(struct app *app, struct pane *p)
+{
+	if (app->t.ready)
+		return false;
+	pane_head(p, "No figures yet");
+	pane_text(p, STYLE_PLAIN, "%s",
+	        app->plan.ring_count
+	                ? app->t.fault.text
+	                : "There is no outline. Draw it at the first stage (Outline).");
+	return true;
+}
+
+static void cursor_lines(struct app *app, struct pane *p)
+{
+	char x[32], y[32], cell[32];
+	bool off = app->view.x_um % app->view.cell_um || app->view.y_um % app->view.cell_um;
+
+	pane_head(p, "Cursor");
+	pane_pair(p, "across ; up", "%s ; %s m", metres(x, app->view.x_um),
+	        metres(y, app->view.y_um));
+	pane_pair(p, off ? "off the grid; cell" : "cell", "%s m", metres(cell, app->view.cell_um));
+}
+
+static void how_to_start(struct pane *p)
+{
+	pane_head(p, "Draw the paving");
+	pane_text(p, STYLE_PLAIN,
+	        "1. Begin at a corner by the house. Enter drops corner 1 at the cursor.\n"
+	        "2. Type the taped length, say 3,62 - then press an arrow key for its direction.\n"
+	        "3. Go round; c closes the ring.\n"
+	        "Or press r and type 6,2 x 4,15 for a plain rectangle.");
+	pane_gap(p);
+	pane_text(p, STYLE_QUIET,
+	        "Up is away from the house. Every step is saved, and u undoes it. ? explains all "
+	        "keys.");
+}
+
+static void chosen_lines(struct app *app, struct pane *p)
+{
+	const struct plan_ring *r = &app->plan.rings[app->view.ring];
+	const struct plan_node *n = &r->nodes[app->view.at];
+	char title[64], x[32], y[32], words[32];
+
+	if (app->view.ring)
+		snprintf(title, sizeof title, "Opening %zu, corner %zu", app->view.ring,
+		        app->view.at + 1);
+	else
+		snprintf(title, sizeof title, "Corner %zu", app->view.at + 1);
+	pane_head(p, title);
+	pane_pair(p, "across ; up", "%s ; %s m", metres(x, n->x_um), metres(y, n->y_um));
+	if (!r->closed && app->view.at + 1 >= r->count)
+		return;
+	snprintf(title, sizeof title, "Edge %zu, to corner %zu", app->view.at + 1,
+	        (app->view.at + 1) % r->count + 1);
+	pane_head(p, title);
+	pane_pair(p, "length", "%s m", metres(words, llround(edge_length_um(r, app->view.at))));
+	pane_pair(p, "along it", "%s", edge_kind_name(n->kind));
+	if (n->rise_um)
+		pane_pair(p, "arc rises", "%s m", metres(words, n->rise_um));
+}
+
+static void draft_lines(struct app *app, struct pane *p, size_t ring)
+{
+	const struct plan_ring *r = &app->plan.rings[ring];
+	const struct plan_node *last = &r->nodes[r->count - 1];
+	double dx = (double)(app->view.x_um - last->x_um),
+	       dy = (double)(app->view.y_um - last->y_um);
+	char words[32], title[64];
+
+	if (ring)
+		snprintf(title, sizeof title, "Drawing opening %zu", ring);
+	else
+		snprintf(title, sizeof title, "Drawing the outline");
+	pane_head(p, title);
+	pane_pair(p, "corners so far", "%zu", r->count);
+	pane_pair(p, "cursor is off it by", "%s m",
+	        metres(words, llround(hypot(dx, dy) / 1000) * 1000));
+	pane_text(p, STYLE_QUIET, "%s",
+	        r->count < 3 ? "Type a length, then an arrow key."
+	                     : "c closes it; d takes the last corner back.");
+}
+
+void pane_outline(struct app *app, struct pane *p)
+{
+	size_t draft = draft_ring(&app->plan);
+
+	if (app->plan.ring_count == 0) {
+		how_to_start(p);
+		cursor_lines(app, p);
+		return;
+	}
+	if (app->t.ready) {
+		pane_head(p, "Paving");
+		pane_pair(p, "area", "%.2f m2", app->t.area_m2);
+		pane_pair(p, "perimeter", "%.3f m", app->t.perimeter_m);
+		if (app->t.opening_edges_m > 0)
+			pane_pair(p, "round openings", "%.3f m", app->t.opening_edges_m);
+	}
+	if (draft != SIZE_MAX)
+		draft_lines(app, p, draft);
+	else if (!app->t.ready)
+		missing(app, p);
+	chosen_lines(app, p);
+	cursor_lines(app, p);
+}
+
+static void catchment_lines(struct app *app, struct pane *p)
+{
+	const struct surface_result *s = &app->t.surface;
+
+	if (!s->catchment_count)
+		return;
+	pane_head(p, "Water leaves over");
+	for (size_t i = 0; i < s->catchment_count; i++) {
+		const struct catchment *c = &s->catchments[i];
+		size_t ring = 0, at = 0;
+		char left[64];
+
+		plan_edge_find(&app->plan, c->edge, &ring, &at);
+		if (ring)
+			snprintf(left, sizeof left, "opening %zu, edge %zu", ring, at + 1);
+		else
+			snprintf(left, sizeof left, "edge %zu %s", at + 1, edge_kind_name(c->kind));
+		pane_pair(p, left, "%.2f m2", c->area_m2);
+	}
+}
+
+void pane_falls(struct app *app, struct pane *p)
+{
+	const struct surface_result *s = &app->t.surface;
+	const struct plan_surface *surface = &app->plan.surface;
+	char words[64];
+
+	if (missing(app, p))
+		return;
+	pane_head(p, "Surface");
+	if (!surface->count) {
+		pane_text(p, STYLE_PLAIN,
+		        "No fall is set. s sets it, w turns it, v sets a level at the cursor.");
+	} else {
+		pane_text(p, STYLE_STRONG, "fall %s",
+		        fall_print(words, sizeof words, s->fall_um_per_m));
+		pane_pair(p, "water runs", "%s", compass_name(s->toward_udeg));
+		pane_pair(p, "degrees", "%s", angle_print(words, sizeof words, s->toward_udeg));
+		pane_pair(p, "level at cursor", "%+.3f m",
+		        surface_level_um(surface, (double)app->view.x_um, (double)app->view.y_um) /
+		                1e6);
+		pane_pair(p, "highest corner", "%+.3f m", s->highest_um / 1e6);
+		pane_pair(p, "lowest corner", "%+.3f m", s->lowest_um / 1e6);
+	}
+	if (surface->has_fixed) {
+		pane_head(p, surface->fixed_name);
+		pane_pair(p, "its level", "%+.3f m", (double)surface->fixed_level_um / 1e6);
+		pane_pair(p,
+		        s->fixed_difference_um < 0 ? "paving under it by" : "paving over it by",
+		        "%.0f mm", fabs(s->fixed_difference_um) / 1000);
+	}
+	for (size_t i = 0; i < s->warning_count; i++) {
+		if (i == 0)
+			pane_head(p, "Warnings");
+		pane_text(p, STYLE_WARN, "! %s", s->warnings[i].text);
+	}
+	catchment_lines(app, p);
+	pane_head(p, "Rule set");
+	pane_text(p, STYLE_PLAIN, "%s", app->plan.rule_set);
+}
+
+static void legend(struct app *app, struct pane *p)
+{
+	char line[96];
+
+	snprintf(line, sizeof line, "%lc cut  %lc sliver  %lc made up",
+	        (wint_t)glyph(true, GLYPH_CUT), (wint_t)glyph(true, GLYPH_SLIVER),
+	        (wint_t)glyph(true, GLYPH_MADE_UP));
+	if (!app->ascii)
+		snprintf(line, sizeof line, "\u2591 cut  \u2593 sliver  \u223c made up");
+	pane_text(p, STYLE_QUIET, "%s", line);
+}
+
+void pane_laying(struct app *app, struct pane *p)
+{
+	const struct plan_laying *l = &app->plan.laying;
+	char a[40], b[40];
+
+	pane_head(p, "Slab");
+	if (*l->slab.name)
+		pane_text(p, STYLE_PLAIN, "%s", l->slab.name);
+	pane_pair(p, "size mm", "%s x %s", mm_print(a, sizeof a, l->slab.length_um),
+	        mm_print(b, sizeof b, l->slab.width_um));
+	pane_pair(p, l->slab.size == SIZE_COORDINATING ? "joint, inside it" : "joint, beside it",
+	        "%s mm", mm_print(a, sizeof a, l->slab.joint_um));
+	pane_pair(p, "bond", "%s %s", bond_name(l->bond),
+	        l->bond == BOND_STRETCHER ? fraction_print(a, sizeof a, l->offset) : "");
+	if (l->rotation_udeg)
+		pane_pair(p, "turned", "%s deg", angle_print(a, sizeof a, l->rotation_udeg));
+	pane_pair(p, "start", "%s ; %s m", metres(a, l->start_x_um), metres(b, l->start_y_um));
+	if (missing(app, p))
+		return;
+	pane_head(p, "Counted");
+	pane_pair(p, "whole", "%" PRId64, app->t.laid.whole);
+	pane_pair(p, "cut", "%" PRId64, app->t.laid.cut);
+	pane_pair_styled(p, app->t.laid.sliver ? STYLE_WARN : STYLE_PLAIN, "  of them slivers",
+	        "%" PRId64, app->t.laid.sliver);
+	pane_pair(p, "made up in joint", "%" PRId64, app->t.laid.made_up);
+	pane_pair(p, "slabs for the cuts", "%zu", app->t.cuts.slabs);
+	pane_pair(p, "to order", "%" PRId64, app->t.order.slabs);
+	pane_head(p, "Under the cursor");
+	pane_text(p, STYLE_PLAIN, "%s", *slab_words(app) ? slab_words(app) : "no paving");
+	legend(app, p);
+	if (!slabs_visible(app))
+		pane_text(p, STYLE_QUIET, "+ zooms in until joints show.");
+}
+
+void pane_edging(struct app *app, struct pane *p)
+{
+	char words[64], mm[40];
+
+	if (missing(app, p))
+		return;
+	for (size_t i = 0; i < app->t.edging.count; i++) {
+		const struct edging_line *e = &app->t.edging.lines[i];
+
+		snprintf(words, sizeof words, "%c  %s", kind_letter(e->kind),
+		        edge_kind_name(e->kind));
+		pane_head(p, words);
+		snprintf(words, sizeof words, "%zu edge%s", e->edges, e->edges == 1 ? "" : "s");
+		pane_pair(p, words, "%.3f m", e->length_m);
+		if (!e->unit_um)
+			continue;
+		snprintf(words, sizeof words, "%s",
+		        e->unit_name && *e->unit_name ? e->unit_name : "unit");
+		pane_pair(p, words, "%s mm", mm_print(mm, sizeof mm, e->unit_um));
+		pane_pair(p, "whole + cut pieces", "%" PRId64 " + %" PRId64, e->whole, e->cut);
+		pane_pair(p, "units to buy", "%" PRId64, e->units);
+		pane_text(p, STYLE_QUIET,
+		        e->units == e->bound ? "least possible"
+		                             : "at most %" PRId64 " over the least",
+		        e->units - e->bound);
+	}
+	chosen_lines(app, p);
+}

@@ -1,0 +1,143 @@
+/* prompt.c - the line editor at the foot.
+ *
+ * The text can be mended at its end (Backspace) or cleared (Delete); when it is refused it stays as
+ * it was typed, and the message above says why. */
+#include "app.h"
+
+#include <stdio.h>
+#include <string.h>
+
+struct prompt *prompt_open(struct app *app, const char *label, const char *hint, const char *text,
+        bool (*done)(struct app *app, const char *text))
+{
+	struct prompt *p = &app->prompt;
+
+	*p = (struct prompt){ .on = true, .done = done };
+	snprintf(p->label, sizeof p->label, "%s", label);
+	snprintf(p->hint, sizeof p->hint, "%s", hint);
+	if (strlen(text) < sizeof p->text)
+		snprintf(p->text, sizeof p->text, "%s", text);
+	p->length = strlen(p->text);
+	app->message[0] = '\0';
+	return p;
+}
+
+static size_t encode(char out[5], unsigned ch)
+{
+	if (ch < 0x80) {
+		out[0] = (char)ch;
+		return 1;
+	}
+	if (ch < 0x800) {
+		out[0] = (char)(0xc0 | ch >> 6);
+		out[1] = (char)(0x80 | (ch & 0x3f));
+		return 2;
+	}
+	if (ch < 0x10000) {
+		out[0] = (char)(0xe0 | ch >> 12);
+		out[1] = (char)(0x80 | (ch >> 6 & 0x3f));
+		out[2] = (char)(0x80 | (ch & 0x3f));
+		return 3;
+	}
+	out[0] = (char)(0xf0 | ch >> 18);
+	out[1] = (char)(0x80 | (ch >> 12 & 0x3f));
+	out[2] = (char)(0x80 | (ch >> 6 & 0x3f));
+	out[3] = (char)(0x80 | (ch & 0x3f));
+	return 4;
+}
+
+static void type(struct app *app, int key)
+{
+	struct prompt *p = &app->prompt;
+	char bytes[5];
+	size_t n = encode(bytes, (unsigned)key);
+
+	if (p->length + n >= sizeof p->text) {
+		app_refuse(app, "No more fits in one line: %zu bytes at most.", sizeof p->text - 1);
+		return;
+	}
+	memcpy(p->text + p->length, bytes, n);
+	p->length += n;
+	p->text[p->length] = '\0';
+}
+
+static void erase(struct prompt *p)
+{
+	while (p->length && ((unsigned char)p->text[--p->length] & 0xc0) == 0x80)
+		;
+	p->text[p->length] = '\0';
+}
+
+/* Hands the text over; when it is refused, the prompt stands as before. */
+static void submit(struct app *app, int key)
+{
+	struct prompt was = app->prompt;
+	bool taken;
+
+	app->prompt.on = false;
+	taken = key ? was.arrow(app, key, was.text) : was.done(app, was.text);
+	if (!taken) {
+		if (!app->message[0])
+			app_refuse(app, "That cannot be taken.");
+		app->prompt = was;
+	}
+}
+
+void prompt_key(struct app *app, int key)
+{
+	struct prompt *p = &app->prompt;
+
+	switch (key) {
+	case KEY_OF_ENTER:
+		submit(app, 0);
+		return;
+	case KEY_OF_ESCAPE:
+		p->on = false;
+		app_say(app, "Left as it was.");
+		return;
+	case KEY_OF_BACKSPACE:
+		erase(p);
+		return;
+	case KEY_OF_DELETE:
+		p->length = 0;
+		p->text[0] = '\0';
+		return;
+	case KEY_OF_ARROW_LEFT:
+	case KEY_OF_ARROW_RIGHT:
+	case KEY_OF_ARROW_UP:
+	case KEY_OF_ARROW_DOWN:
+		if (p->arrow)
+			submit(app, key);
+		return;
+	default:
+		if (key >= ' ' && key != 0x7f && key < KEY_OF_ARROW_LEFT)
+			type(app, key);
+	}
+}
+
+bool typed_length(struct app *app, const char *text, enum unit unit, int64_t *um)
+{
+	struct error err;
+
+	if (length_parse(text, unit, um, &err) != STATUS_OK)
+		return app_fail(app, &err);
+	return true;
+}
+
+bool two_lengths(struct app *app, const char *text, enum unit unit, int64_t *a, int64_t *b)
+{
+	char first[240];
+	const char *cut = strpbrk(text, ";xX*");
+
+	if (!cut) {
+		cut = text + strspn(text, " ");
+		cut = strchr(cut, ' ');
+	}
+	if (!cut || (size_t)(cut - text) >= sizeof first) {
+		app_refuse(app,
+		        "Two lengths are needed, with ; or x or a blank between them: 3,62 ; 4,15");
+		return false;
+	}
+	snprintf(first, sizeof first, "%.*s", (int)(cut - text), text);
+	return typed_length(app, first, unit, a) && typed_length(app, cut + 1, unit, b);
+}

@@ -1,0 +1,186 @@
+/* slabs.c - slabs drawn to scale.
+ *
+ * Each column of the sketch asks which slab position its middle lies in; where that differs from
+ * the column to the left or the row below there is a joint. Only what is on the screen is asked
+ * for. */
+#include "sketch.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <stdio.h>
+
+struct spot {
+	bool paved;
+	int64_t course, index;
+};
+
+/* The piece of a position that holds a point of the pattern frame; NULL where the slab is whole. */
+static const struct piece *piece_there(
+        const struct app *app, struct point frame, int64_t course, int64_t index)
+{
+	const struct plan_laying *laying = &app->plan.laying;
+	struct point corner = slab_corner(laying, course, index);
+	struct point local = { frame.x - corner.x, frame.y - corner.y };
+	size_t count;
+	const struct piece *p = pieces_at(&app->t.laid, course, index, &count);
+
+	for (size_t i = 1; p && i < count; i++)
+		if (points_contain(p[i].shape.rings[0].p, p[i].shape.rings[0].n, local))
+			return &p[i];
+	return p;
+}
+
+static struct point to_frame(const struct app *app, double x, double y)
+{
+	const struct plan_laying *l = &app->plan.laying;
+
+	return frame_from_plan((struct point){ x, y }, (double)l->start_x_um, (double)l->start_y_um,
+	        l->rotation_udeg);
+}
+
+static struct spot spot_at(const struct sketch *s, int row, int col)
+{
+	struct spot spot = { .paved = sketch_paved(s, row, col) };
+
+	slab_at(&s->app->plan.laying, to_frame(s->app, sketch_x(s, col), sketch_y(s, row)),
+	        &spot.course, &spot.index);
+	return spot;
+}
+
+static bool same(const struct spot *a, const struct spot *b)
+{
+	return a->course == b->course && a->index == b->index;
+}
+
+bool slabs_visible(const struct app *app)
+{
+	struct slab_size size = slab_size(&app->plan.laying.slab);
+
+	return size.pitch_x_um * 2 >= app->view.cell_um * 3 &&
+	       size.pitch_y_um * 10 >= app->view.cell_um * 9;
+}
+
+static void draw_spot(const struct sketch *s, int row, int col, const struct spot *here,
+        const struct spot *left, const struct spot *below, bool joints)
+{
+	static const enum glyph fill[] = { GLYPHS, GLYPH_CUT, GLYPH_SLIVER, GLYPH_MADE_UP };
+	static const enum style style[] = { STYLE_JOINT, STYLE_CUT, STYLE_SLIVER, STYLE_CUT };
+	const struct piece *p = piece_there(s->app,
+	        to_frame(s->app, sketch_x(s, col), sketch_y(s, row)), here->course, here->index);
+	enum piece_kind kind = p ? p->kind : PIECE_WHOLE;
+	bool ascii = s->app->ascii;
+
+	if (joints && !same(here, left))
+		area_put(&s->area, row, col, glyph(ascii, GLYPH_JOINT_LEFT), STYLE_JOINT);
+	else if (kind != PIECE_WHOLE)
+		area_put(&s->area, row, col, glyph(ascii, fill[kind]), style[kind]);
+	else if (joints && !same(here, below))
+		area_put(&s->area, row, col, glyph(ascii, GLYPH_JOINT_BELOW), STYLE_JOINT);
+}
+
+/* Slivers and made-up pieces may be too narrow to meet a column's middle: each gets its mark. */
+static void mark_narrow(const struct sketch *s)
+{
+	const struct app *app = s->app;
+	const struct plan_laying *l = &app->plan.laying;
+
+	for (size_t i = 0; i < app->t.laid.piece_count; i++) {
+		const struct piece *p = &app->t.laid.pieces[i];
+		struct point corner, at;
+		int row, col;
+
+		if (p->kind != PIECE_SLIVER && p->kind != PIECE_MADE_UP)
+			continue;
+		corner = slab_corner(l, p->course, p->index);
+		at.x = corner.x + (p->box.x0 + p->box.x1) / 2;
+		at.y = corner.y + (p->box.y0 + p->box.y1) / 2;
+		at = plan_from_frame(
+		        at, (double)l->start_x_um, (double)l->start_y_um, l->rotation_udeg);
+		row = sketch_row(s, at.y), col = sketch_col(s, at.x);
+		area_put(&s->area, row, col,
+		        glyph(app->ascii, p->kind == PIECE_SLIVER ? GLYPH_SLIVER : GLYPH_MADE_UP),
+		        p->kind == PIECE_SLIVER ? STYLE_SLIVER : STYLE_CUT);
+	}
+}
+
+static void mark_start(const struct sketch *s)
+{
+	const struct plan_laying *l = &s->app->plan.laying;
+
+	sketch_mark(s, sketch_row(s, (double)l->start_y_um), sketch_col(s, (double)l->start_x_um),
+	        glyph(s->app->ascii, GLYPH_START), STYLE_STRONG);
+}
+
+void slabs_draw(const struct sketch *s)
+{
+	int cols = s->area.cols;
+	bool joints = slabs_visible(s->app);
+	struct spot *rows[2];
+
+	if (!s->app->t.ready)
+		return;
+	rows[0] = arena_alloc(s->mem, (size_t)cols + 1, sizeof *rows[0]);
+	rows[1] = arena_alloc(s->mem, (size_t)cols + 1, sizeof *rows[1]);
+	if (!rows[0] || !rows[1])
+		return;
+	/* From the row under the sketch upwards; [col + 1] is column col, so that each has one to
+	 * its left. */
+	for (int row = s->area.rows; row >= 0; row--) {
+		struct spot *here = rows[row & 1], *below = rows[(row & 1) ^ 1];
+
+		for (int col = 0; col <= cols; col++)
+			here[col] = spot_at(s, row, col - 1);
+		for (int col = 1; col <= cols; col++)
+			if (here[col].paved)
+				draw_spot(s, row, col - 1, &here[col], &here[col - 1], &below[col],
+				        joints);
+	}
+	mark_narrow(s);
+	mark_start(s);
+}
+
+static const char *sides_words(struct arena *mem, const struct piece *p)
+{
+	static const struct {
+		unsigned side;
+		const char *name;
+	} sides[] = { { SIDE_LEFT, "left" }, { SIDE_RIGHT, "right" }, { SIDE_BOTTOM, "bottom" },
+		{ SIDE_TOP, "top" } };
+	const char *words = "";
+
+	for (int i = 0; i < 4 && words; i++)
+		if (!(p->sides & sides[i].side))
+			words = arena_print(
+			        mem, "%s%s%s", words, *words ? ", " : "", sides[i].name);
+	if (words && !*words)
+		return "cut at a corner";
+	return words ? arena_print(mem, "cut: %s", words) : "";
+}
+
+const char *slab_words(struct app *app)
+{
+	static const char *const names[] = { "whole slab", "cut piece", "sliver",
+		"made up in the joint" };
+	struct point plan = { (double)app->view.x_um, (double)app->view.y_um };
+	struct point frame = to_frame(app, plan.x, plan.y);
+	const struct piece *p;
+	struct slab_size size = slab_size(&app->plan.laying.slab);
+	int64_t course, index;
+	double width = (double)size.length_um, height = (double)size.width_um;
+	const char *words;
+
+	if (!app->t.ready || !region_contains(&app->t.region, plan))
+		return "";
+	if (!slab_at(&app->plan.laying, frame, &course, &index))
+		return "a joint";
+	p = piece_there(app, frame, course, index);
+	if (p) {
+		width = p->box.x1 - p->box.x0;
+		height = p->box.y1 - p->box.y0;
+	}
+	words = arena_print(&app->frame_mem,
+	        "Course %" PRId64 ", slab %" PRId64 ": %s, %.0f x %.0f mm%s%s", course, index,
+	        names[p ? p->kind : PIECE_WHOLE], width / 1000, height / 1000, p ? "; " : ".",
+	        p ? sides_words(&app->frame_mem, p) : "");
+	return words ? words : "";
+}

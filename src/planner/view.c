@@ -1,0 +1,166 @@
+/* view.c - where things stand on the screen, and which part of the plan the sketch shows. */
+#include "app.h"
+
+#include <stdlib.h>
+
+enum { LEAST_ROWS = 16, LEAST_COLS = 60, RULER_COLS = 6 };
+
+static const int64_t zooms[] = { 20000, 50000, 100000, 150000, 200000, 250000, 300000, 400000,
+	500000, 750000, 1000000, 1500000, 2000000, 3000000, 5000000, 10000000 };
+enum { ZOOMS = sizeof zooms / sizeof zooms[0] };
+
+static int pane_columns(const struct app *app)
+{
+	int wide = 31 + (app->cols - 80) / 5;
+
+	if (app->place == AT_ORDER)
+		wide = app->cols * 5 / 8;
+	else if (app->place == AT_VARIANTS)
+		wide = 38 + (app->cols - 80) / 5;
+	if (wide > 60)
+		wide = 60;
+	return wide < 27 ? 27 : wide;
+}
+
+void layout_of(struct app *app, struct layout *out)
+{
+	struct area all = { .cells = &app->cells, .rows = app->rows, .cols = app->cols };
+	int rows = app->rows - 4, pane = pane_columns(app), left = app->cols - pane;
+
+	*out = (struct layout){ .fits = app->rows >= LEAST_ROWS && app->cols >= LEAST_COLS };
+	if (!out->fits)
+		return;
+	out->top = area_part(&all, 0, 0, 1, app->cols);
+	out->stages = area_part(&all, 1, 0, 1, app->cols);
+	out->message = area_part(&all, app->rows - 2, 0, 1, app->cols);
+	out->foot = area_part(&all, app->rows - 1, 0, 1, app->cols);
+	if (!app_is_stage(app->place)) {
+		out->body = area_part(&all, 2, 0, rows, app->cols);
+		return;
+	}
+	out->body = area_part(&all, 2, 0, rows, left);
+	out->pane = area_part(&all, 2, left, rows, pane);
+	out->ruler_top = area_part(&all, 2, RULER_COLS, 1, left - RULER_COLS);
+	out->ruler_left = area_part(&all, 3, 0, rows - 1, RULER_COLS);
+	out->canvas = area_part(&all, 3, RULER_COLS, rows - 1, left - RULER_COLS);
+}
+
+static int64_t floor_to(int64_t at, int64_t cell)
+{
+	int64_t down = at / cell * cell;
+
+	return down > at ? down - cell : down;
+}
+
+/* Where the plan lies; false when nothing is drawn yet. */
+static bool plan_box(const struct app *app, int64_t box[4])
+{
+	bool any = false;
+
+	for (size_t r = 0; r < app->plan.ring_count; r++) {
+		for (size_t i = 0; i < app->plan.rings[r].count; i++) {
+			const struct plan_node *n = &app->plan.rings[r].nodes[i];
+			int64_t reach = llabs(n->rise_um);
+
+			if (!any || n->x_um - reach < box[0])
+				box[0] = n->x_um - reach;
+			if (!any || n->y_um - reach < box[1])
+				box[1] = n->y_um - reach;
+			if (!any || n->x_um + reach > box[2])
+				box[2] = n->x_um + reach;
+			if (!any || n->y_um + reach > box[3])
+				box[3] = n->y_um + reach;
+			any = true;
+		}
+	}
+	return any;
+}
+
+void view_fit(struct app *app)
+{
+	struct view *v = &app->view;
+	struct layout lay;
+	int64_t box[4], across, up;
+	size_t z = 0;
+
+	layout_of(app, &lay);
+	if (!lay.fits || lay.canvas.cols < 4)
+		return;
+	v->placed = true;
+	if (!plan_box(app, box)) {
+		v->cell_um = 250000;
+		v->left_um = -3 * v->cell_um;
+		v->bottom_um = -3 * v->cell_um;
+		return;
+	}
+	across = lay.canvas.cols / 2;
+	up = lay.canvas.rows;
+	while (z + 1 < ZOOMS && ((box[2] - box[0]) / zooms[z] + 6 > across ||
+	                                (box[3] - box[1]) / zooms[z] + 4 > up))
+		z++;
+	v->cell_um = zooms[z];
+	v->left_um = floor_to((box[0] + box[2]) / 2 - across / 2 * v->cell_um, v->cell_um);
+	v->bottom_um = floor_to((box[1] + box[3]) / 2 - (up - 1) / 2 * v->cell_um, v->cell_um);
+}
+
+void view_show_all(struct app *app)
+{
+	const struct view *v = &app->view;
+	struct layout lay;
+	int64_t box[4];
+
+	layout_of(app, &lay);
+	if (!lay.fits || lay.canvas.cols < 4 || !v->placed || !plan_box(app, box))
+		return;
+	if (box[0] < v->left_um || box[2] > v->left_um + lay.canvas.cols / 2 * v->cell_um ||
+	        box[1] < v->bottom_um || box[3] > v->bottom_um + (lay.canvas.rows - 1) * v->cell_um)
+		view_fit(app);
+}
+
+/* Moves one side of the window so that the cursor is in it, a cell from the border. */
+static int64_t follow(int64_t low, int64_t cells, int64_t cell, int64_t at)
+{
+	int64_t place;
+
+	low = floor_to(low, cell);
+	place = (at - low) / cell;
+	if (at < low + cell)
+		return floor_to(at, cell) - cell * (cells > 8 ? 3 : 1);
+	if (place > cells - 3)
+		return low + (place - (cells - 3) + (cells > 8 ? 2 : 0)) * cell;
+	return low;
+}
+
+void view_follow(struct app *app)
+{
+	struct view *v = &app->view;
+	struct layout lay;
+
+	layout_of(app, &lay);
+	if (!lay.fits || lay.canvas.cols < 4)
+		return;
+	v->left_um = follow(v->left_um, lay.canvas.cols / 2, v->cell_um, v->x_um);
+	v->bottom_um = follow(v->bottom_um, lay.canvas.rows, v->cell_um, v->y_um);
+}
+
+void view_zoom(struct app *app, int by)
+{
+	struct view *v = &app->view;
+	struct layout lay;
+	int z = 0;
+
+	layout_of(app, &lay);
+	if (!lay.fits)
+		return;
+	while (z + 1 < ZOOMS && zooms[z] < v->cell_um)
+		z++;
+	z += by;
+	if (z < 0 || z >= ZOOMS) {
+		app_refuse(app, by < 0 ? "A cell of 2 cm is the smallest."
+		                       : "A cell of 10 m is the largest.");
+		return;
+	}
+	v->cell_um = zooms[z];
+	v->left_um = floor_to(v->x_um - lay.canvas.cols / 4 * v->cell_um, v->cell_um);
+	v->bottom_um = floor_to(v->y_um - lay.canvas.rows / 2 * v->cell_um, v->cell_um);
+}
