@@ -179,26 +179,85 @@ static bool apart(const struct stock *s, const struct pose *a, struct point da,
 	return far_enough(a, da, b, db, s->kerf);
 }
 
+enum { MOST_MOVES = 64, SLIDE_STEPS = 4 };
+
+/* Moves of two pieces in one direction that are worth a try. */
 struct moves {
-	double a[2], b[2];
+	double a[MOST_MOVES], b[MOST_MOVES];
 	int count;
 };
 
-/* Moves in one direction that push two pieces apart. */
-static struct moves extremes(
-        bool a_slides, double a_lo, double a_hi, bool b_slides, double b_lo, double b_hi)
+/* How one piece may move in one direction: its range, and where it lies before. */
+struct slide {
+	bool free;
+	double lo, hi, box_lo, box_hi;
+};
+
+static void add_move(struct moves *m, double a, double b)
 {
-	if (!a_slides && !b_slides)
-		return (struct moves){ .count = 1 };
-	return (struct moves){ { a_lo, a_hi }, { b_hi, b_lo }, 2 };
+	if (m->count == MOST_MOVES)
+		return;
+	m->a[m->count] = a;
+	m->b[m->count++] = b;
+}
+
+/* Moves that set the slider in the middle between neighbouring corners of a piece with notches, and
+ * some along its range. The other piece stays at either end of its own range. */
+static void add_notches(struct moves *m, struct slide slider, struct slide other,
+        const struct pose *notched, enum axis axis, bool slider_is_a)
+{
+	double ends[2] = { other.free ? other.lo : 0, other.free ? other.hi : 0 };
+
+	for (int e = 0; e < (other.free ? 2 : 1); e++) {
+		for (int i = 1; i < SLIDE_STEPS; i++) {
+			double move = slider.lo + (slider.hi - slider.lo) * i / SLIDE_STEPS;
+
+			add_move(m, slider_is_a ? move : ends[e], slider_is_a ? ends[e] : move);
+		}
+		for (size_t i = 0; i < notched->n; i++) {
+			struct point p = notched->corner[i],
+			             q = notched->corner[i + 1 < notched->n ? i + 1 : 0];
+			double middle = (axis == AXIS_X ? p.x + q.x : p.y + q.y) / 2 + ends[e];
+			double move = middle - (slider.box_lo + slider.box_hi) / 2;
+
+			if (move > slider.lo && move < slider.hi)
+				add_move(m, slider_is_a ? move : ends[e],
+				        slider_is_a ? ends[e] : move);
+		}
+	}
+}
+
+static struct slide slide_of(const struct pose *p, enum axis axis)
+{
+	if (axis == AXIS_X)
+		return (struct slide){ p->slides_x, p->x_lo, p->x_hi, p->box.x0, p->box.x1 };
+	return (struct slide){ p->slides_y, p->y_lo, p->y_hi, p->box.y0, p->box.y1 };
+}
+
+static void list_moves(
+        struct moves *m, const struct pose *a, const struct pose *b, enum axis axis, bool convex)
+{
+	struct slide sa = slide_of(a, axis), sb = slide_of(b, axis);
+
+	m->count = 0;
+	add_move(m, sa.lo, sb.hi);
+	if (sa.free || sb.free)
+		add_move(m, sa.hi, sb.lo);
+	if (convex)
+		return;
+	if (sb.free)
+		add_notches(m, sb, sa, a, axis, false);
+	if (sa.free)
+		add_notches(m, sa, sb, b, axis, true);
 }
 
 static bool poses_fit(const struct stock *s, const struct pose *a, const struct pose *b,
         bool convex, struct cut_place *pa, struct cut_place *pb)
 {
-	struct moves x = extremes(a->slides_x, a->x_lo, a->x_hi, b->slides_x, b->x_lo, b->x_hi);
-	struct moves y = extremes(a->slides_y, a->y_lo, a->y_hi, b->slides_y, b->y_lo, b->y_hi);
+	struct moves x, y;
 
+	list_moves(&x, a, b, AXIS_X, convex);
+	list_moves(&y, a, b, AXIS_Y, convex);
 	for (int i = 0; i < x.count; i++)
 		for (int j = 0; j < y.count; j++) {
 			struct point da = { x.a[i], y.a[j] }, db = { x.b[i], y.b[j] };

@@ -45,8 +45,8 @@ static struct plan_ring ring_of(struct arena *mem, size_t n)
 }
 
 /* Corners at growing angles about a centre: never crosses itself. */
-static struct plan_ring star(struct arena *mem, struct chance *c, size_t n, double cx, double cy, double least,
-	double most)
+static struct plan_ring star(struct arena *mem, struct chance *c, size_t n, double cx, double cy,
+        double least, double most)
 {
 	struct plan_ring r = ring_of(mem, n);
 
@@ -66,7 +66,8 @@ static struct plan_ring skyline(struct arena *mem, struct chance *c, size_t step
 {
 	struct plan_ring r = ring_of(mem, 2 * steps + 2);
 	int64_t grid = (int64_t[]){ 1000, 50000, 150000, 300000 }[chance_int(c, 0, 3)];
-	int64_t x = 0, reach = 9000000 / (int64_t)steps / grid, low = 1000000 / grid, high = 8000000 / grid, y = 0;
+	int64_t x = 0, reach = 9000000 / (int64_t)steps / grid, low = 1000000 / grid,
+	        high = 8000000 / grid, y = 0;
 	size_t n = 0;
 
 	r.nodes[n++] = (struct plan_node){ .x_um = 0, .y_um = 0 };
@@ -89,7 +90,8 @@ static struct plan_ring box_ring(struct arena *mem, int64_t x, int64_t y, int64_
 	struct plan_ring r = ring_of(mem, 4);
 
 	for (int i = 0; i < 4; i++)
-		r.nodes[i] = (struct plan_node){ .x_um = x + (i == 1 || i == 2 ? w : 0), .y_um = y + (i > 1 ? h : 0),
+		r.nodes[i] = (struct plan_node){ .x_um = x + (i == 1 || i == 2 ? w : 0),
+			.y_um = y + (i > 1 ? h : 0),
 			.kind = EDGE_OPEN };
 	return r;
 }
@@ -107,8 +109,8 @@ static void bend(struct chance *c, struct plan_ring *r)
 
 struct plan_laying random_laying(struct chance *c, int64_t spread_um)
 {
-	static const int64_t sizes[][2] = { { 600, 300 }, { 600, 600 }, { 450, 450 }, { 900, 600 }, { 400, 400 },
-		{ 300, 300 }, { 215, 103 }, { 200, 100 }, { 333, 250 } };
+	static const int64_t sizes[][2] = { { 600, 300 }, { 600, 600 }, { 450, 450 }, { 900, 600 },
+		{ 400, 400 }, { 300, 300 }, { 215, 103 }, { 200, 100 }, { 333, 250 } };
 	static const double offsets[] = { 0, 0.5, 1.0 / 3, 0.25, 2.0 / 3, 0.2 };
 	static const int64_t turns[] = { 0, 0, 90, 45, 180, 270, 30, -17 };
 	const int64_t *size = sizes[chance_int(c, 0, 8)];
@@ -124,10 +126,11 @@ struct plan_laying random_laying(struct chance *c, int64_t spread_um)
 	l.slab.directional = chance_int(c, 0, 4) == 0;
 	l.bond = chance_int(c, 0, 1) ? BOND_STRETCHER : BOND_STACK;
 	l.offset = offsets[chance_int(c, 0, 5)];
-	l.rotation_udeg = chance_int(c, 0, 3) ? turns[chance_int(c, 0, 7)] * UDEG_PER_DEG :
-						chance_int(c, -180000000, 180000000);
-	/* On a skewed pattern whose start is a corner of the outline, a corner can lie on a slab's side but for the
-	 * rounding of the turn, and whether two parts hang together there is anyone's guess: not asked. */
+	l.rotation_udeg = chance_int(c, 0, 3) ? turns[chance_int(c, 0, 7)] * UDEG_PER_DEG
+	                                      : chance_int(c, -180000000, 180000000);
+	/* On a skewed pattern whose start is a corner of the outline, a corner can lie on a slab's
+	 * side but for the rounding of the turn, and whether two parts hang together there is
+	 * anyone's guess: not asked. */
 	if (chance_int(c, 0, 2) || l.rotation_udeg % (90 * UDEG_PER_DEG)) {
 		l.start_x_um = chance_int(c, -spread_um, spread_um);
 		l.start_y_um = chance_int(c, -spread_um, spread_um);
@@ -150,14 +153,16 @@ struct plan random_plan(struct arena *mem, struct chance *c, enum outline_style 
 		if (style == STYLE_ARCS)
 			bend(c, &p.rings[0]);
 		for (p.ring_count = 1; p.ring_count <= openings; p.ring_count++) {
-			int64_t x = chance_int(c, -4000, 8000) * UM_PER_MM, y = chance_int(c, -4000, 6000) * UM_PER_MM;
+			int64_t x = chance_int(c, -4000, 8000) * UM_PER_MM,
+			        y = chance_int(c, -4000, 6000) * UM_PER_MM;
 
 			if (chance_int(c, 0, 1))
-				p.rings[p.ring_count] = box_ring(mem, x, y, chance_int(c, 30, 1200) * UM_PER_MM,
-					chance_int(c, 30, 1200) * UM_PER_MM);
+				p.rings[p.ring_count] =
+				        box_ring(mem, x, y, chance_int(c, 30, 1200) * UM_PER_MM,
+				                chance_int(c, 30, 1200) * UM_PER_MM);
 			else
-				p.rings[p.ring_count] = star(mem, c, (size_t)chance_int(c, 3, 8), (double)x,
-					(double)y, 5e4, 6e5);
+				p.rings[p.ring_count] = star(mem, c, (size_t)chance_int(c, 3, 8),
+				        (double)x, (double)y, 5e4, 6e5);
 		}
 		p.laying = random_laying(c, 700000);
 		if (outline_check(&p, NULL) == STATUS_OK)
@@ -174,8 +179,9 @@ struct plan random_scribble(struct arena *mem, struct chance *c, size_t n, int64
 	p.ring_count = 1;
 	p.rings[0] = ring_of(mem, n);
 	for (size_t i = 0; i < n; i++)
-		p.rings[0].nodes[i] = (struct plan_node){ .x_um = chance_int(c, 0, size_um / 10000) * 10000,
-			.y_um = chance_int(c, 0, size_um / 10000) * 10000 };
+		p.rings[0].nodes[i] =
+		        (struct plan_node){ .x_um = chance_int(c, 0, size_um / 10000) * 10000,
+			        .y_um = chance_int(c, 0, size_um / 10000) * 10000 };
 	return p;
 }
 
@@ -211,6 +217,6 @@ GEOSGeometry *geos_region(GEOSContextHandle_t g, const struct region *region)
 
 	for (size_t i = 1; i < region->count; i++)
 		holes[i - 1] = linear_ring(g, region->rings[i].p, region->rings[i].n);
-	return GEOSGeom_createPolygon_r(g, linear_ring(g, region->rings[0].p, region->rings[0].n), holes,
-		(unsigned)region->count - 1);
+	return GEOSGeom_createPolygon_r(g, linear_ring(g, region->rings[0].p, region->rings[0].n),
+	        holes, (unsigned)region->count - 1);
 }

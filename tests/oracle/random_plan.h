@@ -10,7 +10,8 @@ struct chance {
 	uint64_t state;
 };
 
-/* The seed to begin with: SLABWRIGHT_SEED, or the one given; printed, so that a failure can be run again. */
+/* The seed to begin with: SLABWRIGHT_SEED, or the one given; printed, so that a failure can be run
+ * again. */
 uint64_t chance_seed(const char *test, uint64_t usual);
 struct chance chance_new(uint64_t seed);
 int64_t chance_int(struct chance *c, int64_t least, int64_t most);

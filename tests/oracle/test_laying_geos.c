@@ -1,5 +1,6 @@
-/* Laying held to GEOS: every slab position of seeded random jobs is cut with GEOSIntersection in the plan's own frame
- * (the slabs are turned there, not the outline), and counts and areas must agree. */
+/* Laying held to GEOS: every slab position of seeded random jobs is cut with GEOSIntersection in
+ * the plan's own frame (the slabs are turned there, not the outline), and counts and areas must
+ * agree. */
 #include "random_plan.h"
 
 #include "slabwright/lay.h"
@@ -23,16 +24,19 @@ struct pattern {
 static struct pattern pattern_of(const struct plan_laying *l)
 {
 	double j = (double)l->slab.joint_um / 1000, a = (double)l->slab.length_um / 1000;
-	double b = (double)l->slab.width_um / 1000, turn = (double)l->rotation_udeg * 1e-6 * M_PI / 180;
+	double b = (double)l->slab.width_um / 1000,
+	       turn = (double)l->rotation_udeg * 1e-6 * M_PI / 180;
 	bool coordinating = l->slab.size == SIZE_COORDINATING;
-	struct pattern p = { .length = coordinating ? a - j : a, .width = coordinating ? b - j : b };
+	struct pattern p = { .length = coordinating ? a - j : a,
+		.width = coordinating ? b - j : b };
 
 	p.px = p.length + j;
 	p.py = p.width + j;
 	p.offset = l->bond == BOND_STRETCHER ? l->offset : 0;
 	p.cosine = cos(turn);
 	p.sine = sin(turn);
-	/* Quarter turns exactly: else slab sides miss outline edges by 1e-13 mm, and GEOS keeps spurs of that width. */
+	/* Quarter turns exactly: else slab sides miss outline edges by 1e-13 mm, and GEOS keeps
+	 * spurs of that width. */
 	if (l->rotation_udeg % (90 * UDEG_PER_DEG) == 0) {
 		p.cosine = round(p.cosine);
 		p.sine = round(p.sine);
@@ -50,7 +54,8 @@ static struct point place(const struct pattern *p, double fx, double fy)
 		(p->y + fx * p->sine + fy * p->cosine) * 1000 };
 }
 
-static struct box frame_box(GEOSContextHandle_t g, const struct pattern *p, const GEOSGeometry *polygon)
+static struct box frame_box(
+        GEOSContextHandle_t g, const struct pattern *p, const GEOSGeometry *polygon)
 {
 	const GEOSCoordSequence *s = GEOSGeom_getCoordSeq_r(g, GEOSGetExteriorRing_r(g, polygon));
 	struct box b = { 1e30, 1e30, -1e30, -1e30 };
@@ -68,7 +73,8 @@ static struct box frame_box(GEOSContextHandle_t g, const struct pattern *p, cons
 	return b;
 }
 
-static void count_part(GEOSContextHandle_t g, const struct pattern *p, const GEOSGeometry *part, struct tally *t)
+static void count_part(
+        GEOSContextHandle_t g, const struct pattern *p, const GEOSGeometry *part, struct tally *t)
 {
 	double area, least;
 	struct box b;
@@ -90,7 +96,7 @@ static void count_part(GEOSContextHandle_t g, const struct pattern *p, const GEO
 }
 
 static void count_slab(GEOSContextHandle_t g, const struct pattern *p, const GEOSGeometry *region,
-	const GEOSPreparedGeometry *ready, double fx, double fy, struct tally *t)
+        const GEOSPreparedGeometry *ready, double fx, double fy, struct tally *t)
 {
 	struct point corner[4] = { place(p, fx, fy), place(p, fx + p->length, fy),
 		place(p, fx + p->length, fy + p->width), place(p, fx, fy + p->width) };
@@ -110,7 +116,8 @@ static void count_slab(GEOSContextHandle_t g, const struct pattern *p, const GEO
 	GEOSGeom_destroy_r(g, slab);
 }
 
-static struct tally count_by_geos(GEOSContextHandle_t g, const struct plan *plan, const struct region *region)
+static struct tally count_by_geos(
+        GEOSContextHandle_t g, const struct plan *plan, const struct region *region)
 {
 	struct pattern p = pattern_of(&plan->laying);
 	GEOSGeometry *r = geos_region(g, region);
@@ -131,7 +138,8 @@ static struct tally count_by_geos(GEOSContextHandle_t g, const struct plan *plan
 
 START_TEST(counts_and_areas_agree_with_geos)
 {
-	struct chance c = chance_new(chance_seed("counts_and_areas_agree_with_geos", 20261) + (uint64_t)_i);
+	struct chance c =
+	        chance_new(chance_seed("counts_and_areas_agree_with_geos", 20261) + (uint64_t)_i);
 	GEOSContextHandle_t g = GEOS_init_r();
 	struct arena mem = { 0 };
 
@@ -143,14 +151,15 @@ START_TEST(counts_and_areas_agree_with_geos)
 		struct tally t;
 
 		region_from_plan(&mem, &plan, &region, NULL);
-		region_turn(&mem, &region, (double)l->start_x_um, (double)l->start_y_um, l->rotation_udeg, &frame, NULL);
+		region_turn(&mem, &region, (double)l->start_x_um, (double)l->start_y_um,
+		        l->rotation_udeg, &frame, NULL);
 		ck_assert_int_eq(lay_region(&mem, &frame, l, &laid, NULL), STATUS_OK);
 		t = count_by_geos(g, &plan, &region);
-		ck_assert_msg(laid.whole == t.whole && laid.cut == t.cut && laid.sliver == t.sliver &&
-				laid.made_up == t.made_up,
-			"style %d job %d: whole %ld/%ld cut %ld/%ld sliver %ld/%ld made up %ld/%ld", _i, job,
-			(long)laid.whole, (long)t.whole, (long)laid.cut, (long)t.cut, (long)laid.sliver,
-			(long)t.sliver, (long)laid.made_up, (long)t.made_up);
+		ck_assert_msg(laid.whole == t.whole && laid.cut == t.cut &&
+		                      laid.sliver == t.sliver && laid.made_up == t.made_up,
+		        "style %d job %d: whole %ld/%ld cut %ld/%ld sliver %ld/%ld made up %ld/%ld",
+		        _i, job, (long)laid.whole, (long)t.whole, (long)laid.cut, (long)t.cut,
+		        (long)laid.sliver, (long)t.sliver, (long)laid.made_up, (long)t.made_up);
 		ck_assert_double_eq_tol(laid.pieces_area_m2 / (t.area_mm2 * 1e-6), 1, 1e-6);
 		arena_reset(&mem);
 	}
@@ -159,36 +168,42 @@ START_TEST(counts_and_areas_agree_with_geos)
 }
 END_TEST
 
-/* Area of the joints inside the region: the bands between courses, and in each course those between slabs. */
-static double joints_area(struct arena *mem, const struct region *frame, const struct plan_laying *l)
+/* Area of the joints inside the region: the bands between courses, and in each course those between
+ * slabs. */
+static double joints_area(
+        struct arena *mem, const struct region *frame, const struct plan_laying *l)
 {
 	struct slab_size s = slab_size(&l->slab);
 	struct box b = region_box(frame);
 	double sum = 0;
 
-	for (int64_t k = (int64_t)floor(b.y0 / (double)s.pitch_y_um) - 1; (double)(k * s.pitch_y_um) <= b.y1; k++) {
+	for (int64_t k = (int64_t)floor(b.y0 / (double)s.pitch_y_um) - 1;
+	        (double)(k * s.pitch_y_um) <= b.y1; k++) {
 		struct point at = slab_corner(l, k, 0);
 		struct region band, joint;
 		int64_t first = (int64_t)floor((b.x0 - at.x) / (double)s.pitch_x_um) - 1;
 
-		region_band(mem, frame, AXIS_Y, at.y + (double)s.width_um, at.y + (double)s.pitch_y_um, &joint, NULL);
+		region_band(mem, frame, AXIS_Y, at.y + (double)s.width_um,
+		        at.y + (double)s.pitch_y_um, &joint, NULL);
 		sum += region_area_um2(&joint);
 		region_band(mem, frame, AXIS_Y, at.y, at.y + (double)s.width_um, &band, NULL);
 		for (int64_t i = first; slab_corner(l, k, i).x <= b.x1; i++) {
 			double x = slab_corner(l, k, i).x;
 
-			region_band(mem, &band, AXIS_X, x + (double)s.length_um, x + (double)s.pitch_x_um, &joint,
-				NULL);
+			region_band(mem, &band, AXIS_X, x + (double)s.length_um,
+			        x + (double)s.pitch_x_um, &joint, NULL);
 			sum += region_area_um2(&joint);
 		}
 	}
 	return sum * 1e-12;
 }
 
-/* Also: laying slab after slab gives the same pieces as counting by courses, and closed formulas the same area. */
+/* Also: laying slab after slab gives the same pieces as counting by courses, and closed formulas
+ * the same area. */
 START_TEST(pieces_and_joints_fill_the_outline)
 {
-	struct chance c = chance_new(chance_seed("pieces_and_joints_fill_the_outline", 4711) + (uint64_t)_i);
+	struct chance c =
+	        chance_new(chance_seed("pieces_and_joints_fill_the_outline", 4711) + (uint64_t)_i);
 	struct arena mem = { 0 };
 
 	for (int job = 0; job < 60; job++) {
@@ -202,22 +217,26 @@ START_TEST(pieces_and_joints_fill_the_outline)
 		double area;
 
 		region_from_plan(&mem, &plan, &region, NULL);
-		region_turn(&mem, &region, (double)l->start_x_um, (double)l->start_y_um, l->rotation_udeg, &frame, NULL);
+		region_turn(&mem, &region, (double)l->start_x_um, (double)l->start_y_um,
+		        l->rotation_udeg, &frame, NULL);
 		ck_assert_int_eq(lay_region(&mem, &frame, l, &laid, NULL), STATUS_OK);
 		area = region_area_um2(&frame) * 1e-12;
-		ck_assert_double_eq_tol((laid.pieces_area_m2 + joints_area(&mem, &frame, l)) / area, 1, 1e-6);
+		ck_assert_double_eq_tol(
+		        (laid.pieces_area_m2 + joints_area(&mem, &frame, l)) / area, 1, 1e-6);
 		if (_i != STYLE_ARCS)
 			ck_assert_double_eq_tol(plan_area_m2(&plan) / area, 1, 1e-9);
 		else
 			ck_assert_double_eq_tol(plan_area_m2(&plan) / area, 1, 2e-3);
 		b = region_box(&frame);
-		for (int64_t k = (int64_t)floor(b.y0 / (double)s.pitch_y_um) - 1; (double)(k * s.pitch_y_um) <= b.y1; k++)
+		for (int64_t k = (int64_t)floor(b.y0 / (double)s.pitch_y_um) - 1;
+		        (double)(k * s.pitch_y_um) <= b.y1; k++)
 			for (int64_t i = (int64_t)floor(b.x0 / (double)s.pitch_x_um) - 2;
-				slab_corner(l, k, i).x <= b.x1; i++) {
+			        slab_corner(l, k, i).x <= b.x1; i++) {
 				struct piece *p;
 				size_t n;
 
-				ck_assert_int_eq(lay_one(&mem, &frame, l, k, i, &p, &n, NULL), STATUS_OK);
+				ck_assert_int_eq(
+				        lay_one(&mem, &frame, l, k, i, &p, &n, NULL), STATUS_OK);
 				for (size_t j = 0; j < n; j++) {
 					if (p[j].kind == PIECE_WHOLE) {
 						whole++;
@@ -227,7 +246,8 @@ START_TEST(pieces_and_joints_fill_the_outline)
 					ck_assert_int_eq(laid.pieces[at].course, k);
 					ck_assert_int_eq(laid.pieces[at].index, i);
 					ck_assert_int_eq((int)laid.pieces[at].kind, (int)p[j].kind);
-					ck_assert_double_eq_tol(laid.pieces[at].area_um2, p[j].area_um2, 10);
+					ck_assert_double_eq_tol(
+					        laid.pieces[at].area_um2, p[j].area_um2, 10);
 					at++;
 				}
 			}
@@ -261,9 +281,10 @@ START_TEST(sound_outlines_are_those_geos_calls_valid)
 		for (size_t i = 0; i < r->count; i++)
 			if (p[i].x == p[(i + 1) % r->count].x && p[i].y == p[(i + 1) % r->count].y)
 				goto next;
-		ck_assert_msg(ours == (GEOSisValid_r(g, polygon) == 1), "job %d: ours %d", job, ours);
+		ck_assert_msg(
+		        ours == (GEOSisValid_r(g, polygon) == 1), "job %d: ours %d", job, ours);
 		sound += ours;
-next:
+	next:
 		GEOSGeom_destroy_r(g, polygon);
 		arena_reset(&mem);
 	}

@@ -1,0 +1,377 @@
+/* Cut plans held to two independent programs: a validator that knows only the definition and
+ * measures with GEOS, and GLPK, which finds the greatest number of pairs as an integer program. */
+#include "random_plan.h"
+
+#include "slabwright/cutplan.h"
+
+#include <check.h>
+#include <glpk.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+enum { PLANS = 2000, GRAPHS = 200, SMALL_JOBS = 200, MOST_SMALL = 14 };
+
+static enum status lay(
+        struct arena *mem, const struct plan *plan, struct laying *laid, struct cutplan *cuts)
+{
+	const struct plan_laying *l = &plan->laying;
+	struct region region, frame;
+	enum status st = region_from_plan(mem, plan, &region, NULL);
+
+	if (st == STATUS_OK)
+		st = region_turn(mem, &region, (double)l->start_x_um, (double)l->start_y_um,
+		        l->rotation_udeg, &frame, NULL);
+	if (st == STATUS_OK)
+		st = lay_region(mem, &frame, l, laid, NULL);
+	return st == STATUS_OK ? cutplan_make(mem, laid, l, cuts, NULL) : st;
+}
+
+/* --- the validator --- */
+
+static struct point turn_and_move(struct point p, int turn, struct point at)
+{
+	switch (turn) {
+	case 90:
+		return (struct point){ at.x - p.y, at.y + p.x };
+	case 180:
+		return (struct point){ at.x - p.x, at.y - p.y };
+	case 270:
+		return (struct point){ at.x + p.y, at.y - p.x };
+	default:
+		return (struct point){ at.x + p.x, at.y + p.y };
+	}
+}
+
+static bool near(double a, double b)
+{
+	return fabs(a - b) < 0.01; /* um */
+}
+
+/* Every side that faces a joint must lie on the edge of the slab it is turned to. */
+static void check_finished_edges(
+        const struct piece *piece, const struct point *placed, const struct laying *laid)
+{
+	double l = (double)laid->slab.length_um, w = (double)laid->slab.width_um;
+	const struct ring *r = &piece->shape.rings[0];
+
+	for (size_t i = 0; i < r->n; i++) {
+		size_t j = (i + 1) % r->n;
+		struct point a = r->p[i], b = r->p[j], p = placed[i], q = placed[j];
+		bool upright = (near(a.x, 0) && near(b.x, 0)) || (near(a.x, l) && near(b.x, l));
+		bool level = (near(a.y, 0) && near(b.y, 0)) || (near(a.y, w) && near(b.y, w));
+
+		if (!upright && !level)
+			continue;
+		ck_assert((near(p.x, q.x) && (near(p.x, 0) || near(p.x, l))) ||
+		          (near(p.y, q.y) && (near(p.y, 0) || near(p.y, w))));
+	}
+}
+
+static void check_turn(int turn, const struct plan_laying *l, const struct laying *laid)
+{
+	ck_assert(turn == 0 || !l->slab.directional);
+	ck_assert(turn == 0 || turn == 180 || laid->slab.length_um == laid->slab.width_um);
+	ck_assert(turn == 0 || turn == 90 || turn == 180 || turn == 270);
+}
+
+static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
+        const struct laying *laid, const struct plan_laying *l, int *used)
+{
+	GEOSGeometry *placed[SOURCE_PIECES];
+
+	ck_assert_int_ge(s->count, 1);
+	ck_assert_int_le(s->count, SOURCE_PIECES);
+	for (int i = 0; i < s->count; i++) {
+		const struct piece *piece = &laid->pieces[s->place[i].piece];
+		const struct ring *r = &piece->shape.rings[0];
+		struct point *p = malloc(r->n * sizeof *p);
+
+		used[s->place[i].piece]++;
+		check_turn(s->place[i].turn, l, laid);
+		for (size_t j = 0; j < r->n; j++) {
+			p[j] = turn_and_move(r->p[j], s->place[i].turn, s->place[i].at);
+			ck_assert(p[j].x > -0.01 && p[j].x < (double)laid->slab.length_um + 0.01);
+			ck_assert(p[j].y > -0.01 && p[j].y < (double)laid->slab.width_um + 0.01);
+		}
+		if (l->edges == RULE_FINISHED)
+			check_finished_edges(piece, p, laid);
+		placed[i] = geos_polygon(g, p, r->n);
+		free(p);
+	}
+	if (s->count == 2) {
+		double gap;
+
+		GEOSDistance_r(g, placed[0], placed[1], &gap);
+		ck_assert_double_ge(gap, (double)l->kerf_um / 1000 - 1e-5);
+	}
+	for (int i = 0; i < s->count; i++)
+		GEOSGeom_destroy_r(g, placed[i]);
+}
+
+START_TEST(every_plan_can_be_cut)
+{
+	struct chance c = chance_new(chance_seed("every_plan_can_be_cut", 31) + (uint64_t)_i);
+	GEOSContextHandle_t g = GEOS_init_r();
+	struct arena mem = { 0 };
+	size_t saved = 0, proven = 0;
+
+	for (int job = 0; job < PLANS / STYLES; job++) {
+		struct plan plan = random_plan(&mem, &c, (enum outline_style)_i);
+		struct laying laid;
+		struct cutplan cuts;
+		int *used;
+
+		plan.laying.edges = chance_int(&c, 0, 9) ? RULE_FINISHED : RULE_ROUGH;
+		plan.laying.kerf_um = chance_int(&c, 0, 5) * UM_PER_MM;
+		ck_assert_int_eq(lay(&mem, &plan, &laid, &cuts), STATUS_OK);
+		used = calloc(laid.piece_count + 1, sizeof *used);
+		for (size_t i = 0; i < cuts.slabs; i++)
+			check_source(g, &cuts.sources[i], &laid, &plan.laying, used);
+		for (size_t i = 0; i < laid.piece_count; i++)
+			ck_assert_int_eq(used[i], laid.pieces[i].kind != PIECE_MADE_UP);
+		ck_assert_uint_le(cuts.bound, cuts.slabs);
+		ck_assert(cuts.bound > 0 || cuts.slabs == 0);
+		saved += (size_t)laid.cut - cuts.slabs;
+		proven += cuts.bound == cuts.slabs;
+		free(used);
+		arena_reset(&mem);
+	}
+	printf("style %d: %zu slabs saved by pairing, %zu of %d plans proven least\n", _i, saved,
+	        proven, PLANS / STYLES);
+	ck_assert_uint_gt(saved, 0);
+	arena_free(&mem);
+	GEOS_finish_r(g);
+}
+END_TEST
+
+/* --- GLPK --- */
+
+/* The greatest number of disjoint edges of a graph given by its matrix: maximise the sum of x over
+ * edges, with at most one at each vertex and x zero or one. */
+static int pairs_by_glpk(size_t n, const bool *linked)
+{
+	glp_prob *p = glp_create_prob();
+	glp_iocp how;
+	int edges = 0, answer;
+
+	glp_term_out(GLP_OFF);
+	glp_set_obj_dir(p, GLP_MAX);
+	if (n)
+		glp_add_rows(p, (int)n);
+	for (size_t i = 0; i < n; i++)
+		glp_set_row_bnds(p, (int)i + 1, GLP_UP, 0, 1);
+	for (size_t i = 0; i < n; i++)
+		for (size_t j = i + 1; j < n; j++) {
+			int rows[3] = { 0, (int)i + 1, (int)j + 1 };
+			double ones[3] = { 0, 1, 1 };
+
+			if (!linked[i * n + j])
+				continue;
+			glp_add_cols(p, 1);
+			edges++;
+			glp_set_col_kind(p, edges, GLP_BV);
+			glp_set_obj_coef(p, edges, 1);
+			glp_set_mat_col(p, edges, 2, rows, ones);
+		}
+	if (!edges) {
+		glp_delete_prob(p);
+		return 0;
+	}
+	glp_init_iocp(&how);
+	how.presolve = GLP_ON;
+	ck_assert_int_eq(glp_intopt(p, &how), 0);
+	answer = (int)lround(glp_mip_obj_val(p));
+	glp_delete_prob(p);
+	return answer;
+}
+
+START_TEST(matching_is_as_large_as_glpk_finds)
+{
+	struct chance c = chance_new(chance_seed("matching_is_as_large_as_glpk_finds", 8));
+	struct arena mem = { 0 };
+
+	for (int job = 0; job < GRAPHS; job++) {
+		size_t n = (size_t)chance_int(&c, 1, 18), pairs, count = 0, first[20],
+		       neighbours[400], mate[20];
+		double density = chance_real(&c, 0.05, 0.6);
+		bool linked[400] = { 0 };
+
+		for (size_t i = 0; i < n; i++)
+			for (size_t j = i + 1; j < n; j++)
+				linked[i * n + j] = linked[j * n + i] =
+				        chance_real(&c, 0, 1) < density;
+		for (size_t i = 0; i < n; i++) {
+			first[i] = count;
+			for (size_t j = 0; j < n; j++)
+				if (linked[i * n + j])
+					neighbours[count++] = j;
+		}
+		first[n] = count;
+		ck_assert_int_eq(
+		        graph_matching(&mem, n, first, neighbours, mate, &pairs, NULL), STATUS_OK);
+		for (size_t i = 0; i < n; i++)
+			if (mate[i] != SIZE_MAX) {
+				ck_assert_uint_eq(mate[mate[i]], i);
+				ck_assert(linked[i * n + mate[i]]);
+			}
+		ck_assert_int_eq((int)pairs, pairs_by_glpk(n, linked));
+		arena_reset(&mem);
+	}
+	arena_free(&mem);
+}
+END_TEST
+
+/* Whether two pieces fit one slab, found by trying: every turn, and where a piece may slide, many
+ * places. */
+static bool fit_by_trying(GEOSContextHandle_t g, const struct piece *a, const struct piece *b,
+        const struct plan_laying *l, const struct laying *laid)
+{
+	enum { STEPS = 4 };
+	double length = (double)laid->slab.length_um, width = (double)laid->slab.width_um;
+	int turns = l->slab.directional ? 1 : length == width ? 4 : 2;
+	static const int turn_of_step[4] = { 0, 180, 90, 270 };
+	const struct piece *both[2] = { a, b };
+	GEOSGeometry *tried[2][4 * (STEPS + 1) * (STEPS + 1)];
+	int count[2] = { 0, 0 };
+	bool fits = false;
+
+	for (int k = 0; k < 2; k++)
+		for (int t = 0; t < turns; t++) {
+			const struct ring *r = &both[k]->shape.rings[0];
+			int turn = turn_of_step[t];
+			struct point home = turn == 180   ? (struct point){ length, width }
+			                    : turn == 90  ? (struct point){ width, 0 }
+			                    : turn == 270 ? (struct point){ 0, length }
+			                                  : (struct point){ 0, 0 };
+			bool fixed_x = both[k]->sides & (SIDE_LEFT | SIDE_RIGHT);
+			bool fixed_y = both[k]->sides & (SIDE_BOTTOM | SIDE_TOP);
+			struct point *p = malloc(r->n * sizeof *p);
+			struct box box;
+
+			if (turn == 90 || turn == 270) {
+				bool swap = fixed_x;
+
+				fixed_x = fixed_y;
+				fixed_y = swap;
+			}
+			for (size_t i = 0; i < r->n; i++)
+				p[i] = turn_and_move(r->p[i], turn, home);
+			box = points_box(p, r->n);
+			for (int sx = 0; sx <= (fixed_x ? 0 : STEPS); sx++)
+				for (int sy = 0; sy <= (fixed_y ? 0 : STEPS); sy++) {
+					double dx = fixed_x ? 0
+					                    : -box.x0 + (length - box.x1 + box.x0) *
+					                                        sx / STEPS;
+					double dy = fixed_y ? 0
+					                    : -box.y0 + (width - box.y1 + box.y0) *
+					                                        sy / STEPS;
+					struct point *q = malloc(r->n * sizeof *q);
+
+					for (size_t i = 0; i < r->n; i++)
+						q[i] = (struct point){ p[i].x + dx, p[i].y + dy };
+					tried[k][count[k]++] = geos_polygon(g, q, r->n);
+					free(q);
+				}
+			free(p);
+		}
+	for (int i = 0; i < count[0] && !fits; i++)
+		for (int j = 0; j < count[1] && !fits; j++) {
+			double gap;
+
+			GEOSDistance_r(g, tried[0][i], tried[1][j], &gap);
+			fits = gap >= fmax((double)l->kerf_um / 1000, 1e-3) - 1e-6;
+		}
+	for (int k = 0; k < 2; k++)
+		for (int i = 0; i < count[k]; i++)
+			GEOSGeom_destroy_r(g, tried[k][i]);
+	return fits;
+}
+
+static bool is_convex(const struct ring *r)
+{
+	for (size_t i = 0; i < r->n; i++) {
+		struct point a = r->p[i], b = r->p[(i + 1) % r->n], c = r->p[(i + 2) % r->n];
+
+		if ((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x) < 0)
+			return false;
+	}
+	return true;
+}
+
+START_TEST(small_jobs_need_as_few_slabs_as_glpk_finds)
+{
+	struct chance c =
+	        chance_new(chance_seed("small_jobs_need_as_few_slabs_as_glpk_finds", 1717));
+	GEOSContextHandle_t g = GEOS_init_r();
+	struct arena mem = { 0 };
+	int paired = 0, exact = 0;
+
+	for (int job = 0; exact < SMALL_JOBS;) {
+		struct plan plan =
+		        random_plan(&mem, &c, (enum outline_style)chance_int(&c, 0, STYLES - 1));
+		const struct piece *cut[MOST_SMALL];
+		bool linked[MOST_SMALL * MOST_SMALL] = { 0 };
+		struct laying laid;
+		struct cutplan cuts;
+		size_t n = 0;
+		bool notches = false, slides = false;
+		int ours, glpk;
+
+		/* Large slabs on a small patio: few pieces. */
+		plan.laying.slab.length_um = chance_int(&c, 12, 25) * 100000;
+		plan.laying.slab.width_um = chance_int(&c, 0, 2) ? chance_int(&c, 12, 25) * 100000
+		                                                 : plan.laying.slab.length_um;
+		plan.laying.kerf_um = chance_int(&c, 1, 5) * UM_PER_MM;
+		ck_assert_int_eq(lay(&mem, &plan, &laid, &cuts), STATUS_OK);
+		if (laid.cut < 2 || laid.cut > MOST_SMALL) {
+			arena_reset(&mem);
+			continue;
+		}
+		for (size_t i = 0; i < laid.piece_count; i++)
+			if (laid.pieces[i].kind != PIECE_MADE_UP)
+				cut[n++] = &laid.pieces[i];
+		for (size_t i = 0; i < n; i++)
+			for (size_t j = i + 1; j < n; j++)
+				linked[i * n + j] =
+				        fit_by_trying(g, cut[i], cut[j], &plan.laying, &laid);
+		/* Both try some places of a piece that slides past notches, not the same ones:
+		 * there ours must be as good. */
+		ours = (int)(n - cuts.slabs);
+		glpk = pairs_by_glpk(n, linked);
+		for (size_t i = 0; i < n; i++) {
+			notches = notches || !is_convex(&cut[i]->shape.rings[0]);
+			slides = slides || !(cut[i]->sides & (SIDE_LEFT | SIDE_RIGHT)) ||
+			         !(cut[i]->sides & (SIDE_BOTTOM | SIDE_TOP));
+		}
+		notches = notches && slides;
+		ck_assert_msg(notches ? ours >= glpk : ours == glpk,
+		        "job %d: %zu pieces, %d pairs, GLPK %d", job, n, ours, glpk);
+		exact += !notches;
+		paired += ours;
+		job++;
+		arena_reset(&mem);
+	}
+	ck_assert_int_gt(paired, SMALL_JOBS / 2);
+	arena_free(&mem);
+	GEOS_finish_r(g);
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("cut plans against GEOS and GLPK");
+	TCase *tc = tcase_create("cut plans");
+	SRunner *runner = srunner_create(suite);
+	int failed;
+
+	tcase_set_timeout(tc, 400);
+	tcase_add_loop_test(tc, every_plan_can_be_cut, 0, STYLES);
+	tcase_add_test(tc, matching_is_as_large_as_glpk_finds);
+	tcase_add_test(tc, small_jobs_need_as_few_slabs_as_glpk_finds);
+	suite_add_tcase(suite, tc);
+	srunner_run_all(runner, CK_NORMAL);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
