@@ -135,7 +135,7 @@ static enum status look(const char *path, enum found *found, struct error *err)
 /* Sees that there is a file to open, and that it may be opened. */
 static enum status find_file(const char *path, enum store_mode mode, bool *made, struct error *err)
 {
-	enum found found;
+	enum found found = FOUND_STORE;
 	struct stat is;
 	enum status st;
 
