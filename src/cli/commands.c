@@ -181,7 +181,7 @@ static enum status put_name(struct run *run, const char *name, struct error *err
 	if (!escaped)
 		return error_memory(err);
 	for (; *name; name++) {
-		if (*name == '/')
+		if (*name == '/' || *name == '\\')
 			*to++ = '\\';
 		*to++ = *name;
 	}

@@ -303,11 +303,11 @@ START_TEST(a_path_is_found_by_the_names_that_list_prints)
 	ck_assert_ptr_null(strchr(o.out, 0x1b));
 	ck_assert_int_eq(strncmp(o.out, "Ann\\/Bob \xEF\xBF\xBD[2J/No. 7 = \"x\"/-A\n", 20), 0);
 	program_done(&o);
-	write_document("plan.json", "Ann/Bob", "No. 7 = \\\"x\\\"", "-A", "6200", "stack");
+	write_document("plan.json", "Ann/Bob\\\\", "No. 7 = \\\"x\\\"", "-A", "6200", "stack");
 	RUN(&o, "--store", program_path("s"), "import", program_path("plan.json"));
 	program_done(&o);
 	RUN(&o, "--store", program_path("s"), "list");
-	ck_assert_str_eq(o.out, "Ann\\/Bob/No. 7 = \"x\"/-A\n");
+	ck_assert_str_eq(o.out, "Ann\\/Bob\\\\/No. 7 = \"x\"/-A\n");
 	path = strdup(o.out);
 	path[strcspn(path, "\n")] = '\0';
 	program_done(&o);
