@@ -24,7 +24,7 @@ static void name_edge(const struct plan *plan, size_t ring, size_t at, char *buf
 	char length[40];
 
 	length_print(length, sizeof length,
-	        (int64_t)llround(edge_length_um(&plan->rings[ring], at)), UNIT_M);
+	        (int64_t)llround(edge_length_um(&plan->rings[ring], at) / 1000) * 1000, UNIT_M);
 	if (ring == 0)
 		snprintf(buf, size, "edge %zu (%s)", at + 1, length);
 	else
@@ -215,8 +215,8 @@ static enum status check_crossings(
 	return STATUS_OK;
 }
 
-/* Which way a ring runs is told by its corners; arcs that bulge in so far that they pass each other would make
- * another side its inside. */
+/* Which way a ring runs is told by its corners; arcs that bulge in so far that they pass each other
+ * would make another side its inside. */
 static enum status check_inside_out(const struct region *flat, struct error *err)
 {
 	for (size_t i = 0; i < flat->count; i++) {
@@ -225,7 +225,8 @@ static enum status check_inside_out(const struct region *flat, struct error *err
 
 		name_ring(i, who, sizeof who);
 		if (i == 0 ? area <= 0 : area >= 0)
-			return error_set(err, STATUS_PLAN, "the arcs turn %s inside out; give them smaller rises", who);
+			return error_set(err, STATUS_PLAN,
+			        "the arcs turn %s inside out; give them smaller rises", who);
 	}
 	return STATUS_OK;
 }
