@@ -81,13 +81,14 @@ static enum status read_number(
 	int64_t kept;
 
 	if ((f->flags & FIELD_POSITIVE) && v < 0)
-		return doc_refuse(r, d, "%g is under 0; give 0 or more", v);
+		return doc_refuse(r, d, "%.10g is under 0; give 0 or more", v);
 	if (f->type == FIELD_MM && !(fabs(v) <= (double)COORD_LIMIT_UM / 1e3))
-		return doc_refuse(r, d, "%g mm is out of reach; stay within 1000000 mm (1 km)", v);
+		return doc_refuse(
+		        r, d, "%.10g mm is out of reach; stay within 1000000 mm (1 km)", v);
 	if (!(fabs(v) <= LARGEST_NUMBER))
-		return doc_refuse(r, d, "%g is out of reach; give a smaller number", v);
+		return doc_refuse(r, d, "%.10g is out of reach; give a smaller number", v);
 	if (f->type == FIELD_WHOLE && v != floor(v))
-		return doc_refuse(r, d, "%g is not a whole number; give one", v);
+		return doc_refuse(r, d, "%.10g is not a whole number; give one", v);
 	kept = llround(v * scale[f->type]);
 	memcpy((char *)to + f->at, &kept, sizeof kept);
 	return STATUS_OK;

@@ -1,0 +1,305 @@
+/* Documents with faults: each is named by its place, and none changes the store. */
+#include "program.h"
+#include "unit/documents.h"
+#include "unit/stores.h"
+
+#include <check.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void setup(void)
+{
+	program_folder();
+}
+
+static const struct {
+	const char *json, *words;
+} faults[] = {
+	/* not JSON */
+	{ "", "line 1, column 1: not JSON" },
+	{ "{\n  \"a\": 1,\n  \xC3\xA9}", "line 3, column 3: not JSON: a text in double quotes" },
+	{ "{\"a\": 01}", "line 1, column 8" },
+	{ "{\"a\": [1,]}", "line 1, column 10" },
+	{ "{\"a\": 1", "line 1, column 8" },
+	{ "{\"a\" 1}", "a ':' should stand here" },
+	{ "{'a': 1}", "column 2" },
+	{ "{\"a\": NaN}", "column 7" },
+	{ "{\"a\": 1} x", "nothing more" },
+	{ "{\"a\": \"\xFF\"}", "not UTF-8" },
+	{ "{\"a\": \"\\u0000\"}", "cannot be kept" },
+	{ "{\"a\": \"\\ud8\"}", "hexadecimal" },
+	{ "{\"a\": \"b\nc\"}", "escape" },
+	{ "{\"a\": 1.}", "digit" },
+	{ "{\"a\": tru}", "a value should stand here" },
+	{ "[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[", "nested too deeply" },
+	/* not a plan, or not of this version */
+	{ "[]", "not an object" },
+	{ "7", "not an object" },
+	{ "{}", "format: not \"slabwright-plan\"" },
+	{ "{\"format\":\"other\",\"version\":1}", "format: " },
+	{ "{\"format\":\"slabwright-plan\",\"version\":2}", "version: not 1" },
+	{ "{\"format\":\"slabwright-plan\",\"version\":\"1\"}", "version: not 1" },
+	{ "{\"format\":\"slabwright-plan\"}", "version: " },
+	/* members missing, twice, unknown */
+	{ "{\"format\":\"slabwright-plan\",\"version\":1,\"job\":{\"title\":\"J\"},\"variants\":[]"
+	  "}",
+	        "client: missing" },
+	{ "{\"format\":\"slabwright-plan\",\"version\":1,\"client\":{\"name\":\"C\"},\"job\":{},"
+	  "\"variants\":[]}",
+	        "job.title: missing" },
+	{ "{\"format\":\"slabwright-plan\",\"version\":1,\"client\":{\"name\":\"C\"},\"job\":{"
+	  "\"title\":\"J\"}}",
+	        "variants: missing" },
+	{ HEAD "{}]}", "variants[0].name: missing" },
+	{ HEAD "{\"name\":\"A\"},{\"name\":\"B\",\"name\":\"C\"}]}",
+	        "variants[1].name: this member comes twice" },
+	{ ONE("\"outlines\":{}"),
+	        "variants[0].outlines: there is no such member; the members are name, uuid" },
+	{ SLAB(",\"lenght\":1"), "variants[0].laying.slab.lenght: there is no such member" },
+	{ ONE("\"outline\":{}"), "variants[0].outline.nodes: missing" },
+	{ ONE("\"outline\":{\"nodes\":[{\"x\":1}]}"), "variants[0].outline.nodes[0].y: missing" },
+	{ LAYING("\"slab\":{\"length\":1}"), "variants[0].laying.slab.width: missing" },
+	{ ONE("\"surface\":{\"fixed\":{\"x\":1,\"y\":1}}"),
+	        "variants[0].surface.fixed.level: missing" },
+	{ ONE("\"edging\":[{\"unit\":1000}]"), "variants[0].edging[0].kind: missing" },
+	{ ONE("\"ground\":{\"backsight\":1}"), "variants[0].ground: backsight without benchmark" },
+	/* wrong types */
+	{ HEAD "7]}", "variants[0]: not an object" },
+	{ HEAD "{\"name\":7}]}", "variants[0].name: not a text" },
+	{ HEAD "{\"name\":\"\"}]}", "variants[0].name: empty" },
+	{ ONE("\"outline\":{\"nodes\":[" SQUARE ",{\"x\":\"a\",\"y\":0}]}"),
+	        "variants[0].outline.nodes[4].x: not a number; give millimetres, like 6200" },
+	{ ONE("\"outline\":{\"nodes\":[{\"x\":null,\"y\":0}]}"),
+	        "variants[0].outline.nodes[0].x: not a number" },
+	{ ONE("\"outline\":{\"nodes\":{}}"), "variants[0].outline.nodes: not an array" },
+	{ ONE("\"outline\":{\"closed\":1,\"nodes\":[]}"),
+	        "variants[0].outline.closed: neither true nor false" },
+	{ ONE("\"outline\":{\"nodes\":[" SQUARE "],\"openings\":[[{\"x\":true,\"y\":0}]]}"),
+	        "variants[0].outline.openings[0][0].x: not a number" },
+	{ ONE("\"outline\":{\"nodes\":[],\"openings\":[{\"nodes\":[7]}]}"),
+	        "variants[0].outline.openings[0].nodes[0]: not an object" },
+	{ ONE("\"outline\":{\"nodes\":[],\"openings\":[7]}"),
+	        "variants[0].outline.openings[0]: not an object" },
+	{ ONE("\"laying\":[]"), "variants[0].laying: not an object" },
+	{ SLAB(",\"directional\":\"yes\""),
+	        "variants[0].laying.slab.directional: neither true nor false" },
+	{ SLAB(",\"pack\":1.5"), "variants[0].laying.slab.pack: 1.5 is not a whole number" },
+	{ ONE("\"edging\":{}"), "variants[0].edging: not an array" },
+	/* unknown words */
+	{ ONE("\"outline\":{\"nodes\":[{\"x\":0,\"y\":0,\"kind\":\"wall\"}]}"),
+	        "variants[0].outline.nodes[0].kind: no such kind of edge as \"wall\"; the words "
+	        "are house wall, kerb" },
+	{ LAYING("\"bond\":\"brick\""), "variants[0].laying.bond: no such bond as \"brick\"; the "
+	                                "words are stack, stretcher" },
+	{ LAYING("\"edges\":\"Rough\""), "the words are finished, rough" },
+	{ SLAB(",\"size\":\"nominal\""), "the words are coordinating, work" },
+	{ ONE("\"surface\":{\"envelope\":\"mean\"}"), "the words are max, min" },
+	{ ONE("\"rule_set\":\"Mars\""), "variants[0].rule_set: no rule set \"Mars\"" },
+	/* out of reach */
+	{ ONE("\"outline\":{\"nodes\":[{\"x\":1000000.001,\"y\":0}]}"),
+	        "variants[0].outline.nodes[0].x: 1000000.001 mm is out of reach" },
+	{ ONE("\"outline\":{\"nodes\":[{\"x\":1e999,\"y\":0}]}"),
+	        "variants[0].outline.nodes[0].x: inf mm is out of reach" },
+	{ LAYING("\"slab\":{\"length\":6000,\"width\":300}"),
+	        "variants[0].laying.slab.length: 6000 mm is out of reach" },
+	{ SLAB(",\"joint\":-1"), "variants[0].laying.slab.joint" },
+	{ SLAB(",\"price\":-1"), "variants[0].laying.slab.price: -1 is under 0" },
+	{ SLAB(",\"pack\":0"), "variants[0].laying.slab.pack" },
+	{ LAYING("\"offset\":1"), "variants[0].laying.offset" },
+	{ LAYING("\"rotation\":361"), "variants[0].laying.rotation" },
+	{ LAYING("\"sliver_width\":-0.001"), "variants[0].laying.sliver_width: -0.001 is under 0" },
+	{ LAYING("\"breakage\":0.6"), "variants[0].laying.breakage" },
+	{ ONE("\"surface\":{\"planes\":[{\"fall\":501}]}"), "variants[0].surface.planes[0].fall" },
+	{ ONE("\"ground\":{\"bedding\":2001}"), "variants[0].ground.bedding" },
+	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":20001}]"), "variants[0].edging[0].unit" },
+	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":1},{\"kind\":\"kerb\",\"unit\":1}]"),
+	        "variants[0].edging[1]: the kind \"kerb\" comes twice" },
+	/* UUIDs and texts */
+	{ ONE("\"uuid\":\"1234\""), "variants[0].uuid: not a UUID" },
+	{ ONE("\"uuid\":\"0123456789ab-4cde-8f01-23456789abcd----\""),
+	        "variants[0].uuid: not a UUID" },
+	{ HEAD "{\"name\":\"A\",\"uuid\":\"01234567-89ab-4cde-8f01-23456789abcd\"},"
+	       "{\"name\":\"B\",\"uuid\":\"01234567-89AB-4cde-8f01-23456789abcd\"}]}",
+	        "variants[1].uuid: variants[0] has the same UUID" },
+	{ HEAD "{\"name\":\"\\ud800\"}]}", "variants[0].name: half a character" },
+	/* the last of several */
+	{ HEAD "{\"name\":\"Fine\"},{\"name\":\"B\",\"ground\":{\"sub_base\":-5}}]}",
+	        "variants[1].ground.sub_base" },
+};
+
+START_TEST(a_fault_is_named_by_its_place_and_nothing_is_written)
+{
+	static const char counts[] =
+	        "SELECT (SELECT count(*) FROM clients) + (SELECT count(*) FROM jobs)"
+	        " + (SELECT count(*) FROM variants) + (SELECT count(*) FROM nodes)";
+	struct store *s = store_in_folder("p.slabs");
+	struct error err = { 0 };
+	int64_t variant = imported(s, full_document), first,
+	        rows = ask_file(program_path("p.slabs"), counts);
+	char *before = exported_job(s, variant), *after;
+	size_t added;
+
+	ck_assert_int_eq(store_import(s, faults[_i].json, strlen(faults[_i].json), NULL, &first,
+	                         &added, &err),
+	        STATUS_PLAN);
+	ck_assert_msg(strstr(err.text, faults[_i].words) != NULL, "\"%s\" does not say \"%s\"",
+	        err.text, faults[_i].words);
+	ck_assert_int_eq(first, 0);
+	ck_assert_uint_eq(added, 0);
+	after = exported_job(s, variant);
+	ck_assert_str_eq(before, after);
+	ck_assert_int_eq(ask_file(program_path("p.slabs"), counts), rows);
+	free(before);
+	free(after);
+	store_close(s);
+}
+END_TEST
+
+START_TEST(a_text_with_a_nul_byte_is_refused)
+{
+	static const char nul[] = "{\"format\":\"slab\0wright\"}";
+	struct store *s = store_in_folder("p.slabs");
+	struct error err = { 0 };
+	int64_t first;
+	size_t added;
+
+	ck_assert_int_eq(
+	        store_import(s, nul, sizeof nul - 1, NULL, &first, &added, &err), STATUS_PLAN);
+	ck_assert_ptr_nonnull(strstr(err.text, "line 1, column 16"));
+	store_close(s);
+}
+END_TEST
+
+START_TEST(a_document_cut_short_anywhere_is_refused)
+{
+	struct store *s = store_in_folder("p.slabs");
+	struct error err = { 0 };
+	int64_t first;
+	size_t added, n = strlen(full_document) - 2; /* without the last brace */
+
+	for (size_t i = 0; i <= n; i++)
+		ck_assert_msg(store_import(s, full_document, i, NULL, &first, &added, &err) ==
+		                      STATUS_PLAN,
+		        "cut at %zu", i);
+	ck_assert_int_eq(ask_file(program_path("p.slabs"), "SELECT count(*) FROM clients"), 0);
+	store_close(s);
+}
+END_TEST
+
+START_TEST(a_document_with_a_byte_changed_never_breaks_the_store)
+{
+	struct dice d = { .state = 99 };
+	struct store *s = store_in_folder("p.slabs");
+	struct error err = { 0 };
+	char *json = strdup(full_document);
+	int64_t first;
+	size_t added, n = strlen(full_document);
+
+	for (int i = 0; i < 1500; i++) {
+		size_t at = (size_t)dice_between(&d, 0, (int64_t)n - 1);
+		enum status st;
+
+		json[at] = (char)dice_between(&d, i % 2 ? 0x20 : 0, i % 2 ? 0x7E : 0xFF);
+		st = store_import(s, json, n, NULL, &first, &added, &err);
+		ck_assert(st == STATUS_OK || st == STATUS_PLAN);
+		if (st == STATUS_OK && first)
+			free(exported_job(s, first));
+		json[at] = full_document[at];
+	}
+	free(json);
+	store_close(s);
+	ck_assert_int_eq(ask_file(program_path("p.slabs"),
+	                         "SELECT integrity_check = 'ok' FROM pragma_integrity_check"),
+	        1);
+	ck_assert_int_eq(
+	        ask_file(program_path("p.slabs"), "SELECT count(*) FROM pragma_foreign_key_check"),
+	        0);
+}
+END_TEST
+
+static enum status always_broken(const struct plan *plan, struct error *err)
+{
+	return error_set(err, STATUS_PLAN, "edge 1 of %zu crosses", plan->rings[0].count);
+}
+
+START_TEST(an_outline_is_checked_for_soundness_and_a_draft_is_not)
+{
+	static const char closed[] = ONE("\"outline\":{\"nodes\":[" SQUARE "]}"),
+	                  open[] = ONE("\"outline\":{\"closed\":false,\"nodes\":[" SQUARE "]}"),
+	                  none[] = SLAB("");
+	struct store *s = store_in_folder("p.slabs");
+	struct error err = { 0 };
+	int64_t first;
+	size_t added;
+
+	ck_assert_int_eq(
+	        store_import(s, closed, strlen(closed), always_broken, &first, &added, &err),
+	        STATUS_PLAN);
+	ck_assert_str_eq(err.text, "variants[0].outline: edge 1 of 4 crosses");
+	ck_assert_int_eq(store_import(s, open, strlen(open), always_broken, &first, &added, &err),
+	        STATUS_OK);
+	ck_assert_int_eq(store_import(s, none, strlen(none), always_broken, &first, &added, &err),
+	        STATUS_OK);
+	store_close(s);
+}
+END_TEST
+
+START_TEST(a_large_document_is_read_in_linear_time)
+{
+	enum { CORNERS = 60000 };
+	char *json = malloc(CORNERS * 40 + 400), *to = json;
+	struct store *s = store_in_folder("p.slabs");
+	struct arena mem = { 0 };
+	struct error err = { 0 };
+	struct plan plan;
+
+	to += sprintf(to, HEAD "{\"name\":\"A\",\"outline\":{\"nodes\":[");
+	for (int i = 0; i < CORNERS; i++)
+		to += sprintf(to, "%s{\"x\":%d,\"y\":%d.5}", i ? "," : "", i, i % 7);
+	sprintf(to, "]}}]}");
+	/* Time that grows with the square would run into the test's limit. */
+	ck_assert_int_eq(store_plan(s, imported(s, json), &mem, &plan, &err), STATUS_OK);
+	ck_assert_uint_eq(plan.rings[0].count, CORNERS);
+	ck_assert_int_eq(plan.rings[0].nodes[CORNERS - 1].x_um, (CORNERS - 1) * INT64_C(1000));
+	arena_free(&mem);
+	free(json);
+	store_close(s);
+}
+END_TEST
+
+START_TEST(a_byte_order_mark_is_passed_over)
+{
+	struct store *s = store_in_folder("p.slabs");
+	char json[600];
+
+	snprintf(json, sizeof json, "\xEF\xBB\xBF%s\r\n\t ", SLAB(""));
+	ck_assert_int_eq(imported(s, json), 1);
+	store_close(s);
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("exchange faults");
+	TCase *t = tcase_create("faults");
+	SRunner *runner;
+	int failed;
+
+	tcase_add_checked_fixture(t, setup, program_folder_remove);
+	tcase_set_timeout(t, 60);
+	tcase_add_loop_test(t, a_fault_is_named_by_its_place_and_nothing_is_written, 0,
+	        sizeof faults / sizeof *faults);
+	tcase_add_test(t, a_text_with_a_nul_byte_is_refused);
+	tcase_add_test(t, a_document_cut_short_anywhere_is_refused);
+	tcase_add_test(t, a_document_with_a_byte_changed_never_breaks_the_store);
+	tcase_add_test(t, an_outline_is_checked_for_soundness_and_a_draft_is_not);
+	tcase_add_test(t, a_large_document_is_read_in_linear_time);
+	tcase_add_test(t, a_byte_order_mark_is_passed_over);
+	suite_add_tcase(suite, t);
+	runner = srunner_create(suite);
+	srunner_run_all(runner, CK_NORMAL);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed != 0;
+}
