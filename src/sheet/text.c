@@ -270,21 +270,21 @@ static long whole_mm(double um)
 	return lround(um / 1000);
 }
 
-/* Corners to mark on a piece that is no rectangle, from its own lower left. */
+/* Corners to mark on a piece that is no rectangle, and of its holes, from its own lower left. */
 static void put_corners(FILE *to, const struct piece *p)
 {
 	const struct box *b = &p->box;
-	const struct ring *r = &p->shape.rings[0];
 
 	if (p->shape.count == 1 && (b->x1 - b->x0) * (b->y1 - b->y0) - p->area_um2 < 1e6)
 		return;
-	fputs("; corners in mm:", to);
-	for (size_t i = 0; i < r->n; i++)
-		fprintf(to, "%s %ld %ld", i ? "," : "", whole_mm(r->p[i].x - b->x0),
-		        whole_mm(r->p[i].y - b->y0));
-	if (p->shape.count > 1)
-		fprintf(to, "; %zu hole%s in it", p->shape.count - 1,
-		        p->shape.count > 2 ? "s" : "");
+	for (size_t k = 0; k < p->shape.count; k++) {
+		const struct ring *r = &p->shape.rings[k];
+
+		fputs(k ? "; hole, corners:" : "; corners in mm:", to);
+		for (size_t i = 0; i < r->n; i++)
+			fprintf(to, "%s %ld %ld", i ? "," : "", whole_mm(r->p[i].x - b->x0),
+			        whole_mm(r->p[i].y - b->y0));
+	}
 }
 
 static void put_place(FILE *to, const struct piece *p, const struct cut_place *place)

@@ -184,6 +184,41 @@ START_TEST(the_cuts_in_json_name_every_cut_piece_once_with_its_shape)
 }
 END_TEST
 
+/* A pipe that comes up in the middle of a slab. */
+START_TEST(a_piece_with_a_hole_shows_it_in_every_form)
+{
+	const struct plan_node pipe[] = {
+		{ 700 * MM, 320 * MM, 0, EDGE_OPEN },
+		{ 800 * MM, 320 * MM, 0, EDGE_OPEN },
+		{ 800 * MM, 380 * MM, 0, EDGE_OPEN },
+		{ 700 * MM, 380 * MM, 0, EDGE_OPEN },
+	};
+	char *out;
+
+	worked_rectangle(&w, 3 * M, 2 * M);
+	worked_add_opening(&w, pipe, 4);
+	w.plan.laying.bond = BOND_STACK;
+	work_out_plan(&w);
+	out = written(sheet_cuts, SHEET_JSON);
+	ck_assert(json_is_valid(out));
+	assert_number(out, "$.sources[0].pieces[0].course", 1);
+	assert_number(out, "$.sources[0].pieces[0].index", 1);
+	ck_assert_int_eq(json_length(out, "$.sources[0].pieces[0].holes"), 1);
+	ck_assert_double_eq_tol(
+	        printed_ring_area(out, "$.sources[0].pieces[0].holes[0]"), -6000, 1e-6);
+	ck_assert_double_eq_tol(
+	        printed_ring_area(out, "$.sources[0].pieces[0].ring"), 597 * 297, 1e-6);
+	free(out);
+	out = written(sheet_cuts, SHEET_CSV);
+	ck_assert_ptr_nonnull(strstr(out, "\"POLYGON((0 0, 597 0, 597 297, 0 297, 0 0),(100 20, "));
+	free(out);
+	out = written(sheet_cuts, SHEET_TEXT);
+	ck_assert_ptr_nonnull(strstr(out, "; hole, corners: 100 20, "));
+	free(out);
+	done();
+}
+END_TEST
+
 START_TEST(water_in_json_drains_the_whole_area_and_names_edges_from_1)
 {
 	char *json, path[60];
@@ -520,6 +555,7 @@ int main(void)
 	tcase_set_timeout(tc, 60);
 	tcase_add_test(tc, the_takeoff_in_json_holds_every_promised_figure);
 	tcase_add_test(tc, the_cuts_in_json_name_every_cut_piece_once_with_its_shape);
+	tcase_add_test(tc, a_piece_with_a_hole_shows_it_in_every_form);
 	tcase_add_test(tc, water_in_json_drains_the_whole_area_and_names_edges_from_1);
 	tcase_add_test(tc, levels_in_json_give_the_staff_reading_of_every_node);
 	tcase_add_test(tc, without_an_instrument_the_members_are_null);
