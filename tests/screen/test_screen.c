@@ -1,0 +1,480 @@
+/* test_screen.c - the planner, by keys only, as its user meets it.
+ *
+ * The courtyard of these tests, worked out by hand: 6.20 m x 3.00 m less an opening of 0.60 m x
+ * 0.60 m whose corner lies at 1.20, 0.60. Area 18.60 - 0.36 = 18.24 m2, perimeter 2 x (6.20 + 3.00)
+ * = 18.40 m, round the opening 2.40 m. Slabs 600 x 300 (joint inside), stack bond from 0, 0: 10
+ * courses of 10 whole slabs and a piece of 200 mm; the opening takes one slab out of two courses:
+ * 100 - 2 = 98 whole, 10 cut. A piece of 200 mm needs its left edge (or, turned by 180 degrees, its
+ * right one), top and bottom finished: 200 + 3 + 200 <= 597, so two come from one slab: 5 slabs.
+ *   Needed 98 + 5 = 103; 2 % of it is 2.06, so 3 for breakage: 106 to order.
+ *   Rule of thumb: 18.24 / 0.18 x 1.05 = 106.4, so 107. */
+#include "screen/drive.h"
+
+#include <check.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+
+static struct drive d;
+
+static void setup(void)
+{
+	drive_begin(&d);
+	drive_start(&d, 24, 80);
+}
+
+static void teardown(void)
+{
+	drive_end(&d);
+}
+
+/* The outline by the tape; corner 1 at 0, 0 and the house along edge 1. */
+static void draw_courtyard(void)
+{
+	drive_new_variant(&d);
+	drive_keys(&d, "6,2 Right 3 Up 6.2m Left c");
+	drive_sees(&d, "The outline is closed");
+	drive_figure(&d, "area", "18.60");
+	drive_keys(&d, "s");
+	drive_sees(&d, "What stands along edge 1?");
+	drive_keys(&d, "PageUp Enter");
+	drive_figure(&d, "along it", "wall");
+}
+
+static void cut_opening(void)
+{
+	drive_keys(&d, "z Delete 0,3 Enter Right Right Right Right Up Up");
+	drive_figure(&d, "at", "1.200");
+	drive_keys(&d, "r 0,6_x_0,6 Enter");
+	drive_sees(&d, "The opening is cut");
+}
+
+static void choose_stack_bond(void)
+{
+	drive_keys(&d, "b");
+	drive_sees(&d, "joints run through");
+	drive_keys(&d, "Up Enter");
+	drive_sees(&d, "Bond: stack");
+}
+
+START_TEST(a_courtyard_drawn_by_the_tape_gives_the_figures_worked_out_by_hand)
+{
+	draw_courtyard();
+	cut_opening();
+	drive_figure(&d, "area", "18.24");
+	drive_figure(&d, "perimeter", "18.400");
+	drive_figure(&d, "round openings", "2.400");
+	drive_keys(&d, "Tab Tab");
+	drive_sees(&d, "[Laying]");
+	choose_stack_bond();
+	drive_figure(&d, "whole", "98");
+	drive_figure(&d, "cut", "10");
+	drive_figure(&d, "of them slivers", "0");
+	drive_figure(&d, "slabs for the cuts", "5");
+	drive_figure(&d, "to order", "106");
+	drive_keys(&d, "Tab Tab");
+	drive_sees(&d, "[Order]");
+	drive_figure(&d, "needed", "103");
+	drive_figure(&d, "breakage allowance", "3");
+	drive_figure(&d, "TO ORDER", "106");
+	drive_figure(&d, "area / slab + 5 %", "107");
+	drive_sees(&d, "least possible");
+	drive_sees(&d, "1 slab too many");
+}
+END_TEST
+
+START_TEST(an_opening_drawn_corner_by_corner_is_cut_out)
+{
+	draw_courtyard();
+	drive_keys(&d, "z Delete 0,3 Enter Right Right Right Right Up Up w");
+	drive_sees(&d, "Drawing opening 1");
+	drive_figure(&d, "area", "18.60"); /* the figures stay while it is drawn */
+	drive_keys(&d, "0,6 Right 0,6 Up 0,6 Left c");
+	drive_sees(&d, "The opening is cut");
+	drive_figure(&d, "area", "18.24");
+}
+END_TEST
+
+START_TEST(the_piece_under_the_cursor_is_told_in_words)
+{
+	draw_courtyard();
+	drive_keys(&d, "Tab Tab");
+	choose_stack_bond();
+	drive_keys(&d, "z Delete 0,1 Enter f z Delete 0,1 Enter Up Right");
+	drive_sees(&d, "Course 0, slab 0: whole");
+	drive_keys(&d, "z Delete 6,1 Enter Right"); /* one cell of 6.1 m: across to 6.1, in the cut
+	                                               pieces */
+	drive_sees(&d, "Course 0, slab 10: cut");
+	drive_sees(&d, "200 x 297 mm; cut: right");
+}
+END_TEST
+
+/* Whether an arrow of the sketch lies between the words "high" and "low", and low is above. */
+START_TEST(the_arrow_runs_from_the_house_to_the_far_edge)
+{
+	int high_row, high_col, low_row, low_col, arrows = 0;
+
+	draw_courtyard();
+	drive_keys(&d, "Tab s 1:60 Enter");
+	drive_figure(&d, "water runs", "up");
+	drive_sees(&d, "16.7 mm/m");
+	drive_sees(&d, "edge 3 open");
+	/* 3.00 m at 1:60 is 50 mm */
+	drive_figure(&d, "lowest corner", "-0.050");
+	ck_assert(term_find(d.t, " high", &high_row, &high_col));
+	ck_assert(term_find(d.t, " low", &low_row, &low_col));
+	ck_assert_int_lt(low_row, high_row);
+	ck_assert_int_eq(low_col, high_col);
+	ck_assert_int_eq(term_cell(d.t, low_row, low_col - 1).chars[0], 0x2191);
+	for (int row = low_row + 1; row <= high_row; row++)
+		arrows += term_cell(d.t, row, low_col - 1).chars[0] == 0x2219;
+	ck_assert_int_eq(arrows, high_row - low_row);
+}
+END_TEST
+
+START_TEST(the_way_of_the_water_turns_with_the_arrow_keys)
+{
+	draw_courtyard();
+	drive_keys(&d, "Tab s 15 Enter w Right");
+	drive_sees(&d, "(up-right)");
+	drive_keys(&d, "Right Enter");
+	drive_figure(&d, "water runs", "right");
+	drive_figure(&d, "degrees", "0");
+	/* 6.20 m at 15 mm a metre is 93 mm, over edge 2 */
+	drive_figure(&d, "lowest corner", "-0.093");
+	drive_figure(&d, "edge 2 open", "18.60");
+}
+END_TEST
+
+START_TEST(a_fixed_point_shows_by_how_much_it_is_missed)
+{
+	draw_courtyard();
+	drive_keys(&d, "Tab s 1:60 Enter m threshold Enter 20_mm Enter");
+	drive_sees(&d, "threshold");
+	drive_figure(&d, "paving under it by", "20");
+	drive_sees(&d, "! ");
+}
+END_TEST
+
+static bool saved_and_whole(void)
+{
+	drive_sees(&d, "[Laying]");
+	drive_figure(&d, "whole", "98");
+	drive_figure(&d, "cut", "10");
+	return true;
+}
+
+static void courtyard_at_laying(void)
+{
+	draw_courtyard();
+	cut_opening();
+	drive_keys(&d, "Tab Tab");
+	choose_stack_bond();
+	drive_keys(&d, "Right Right Up");
+	drive_sees(&d, "[Laying]");
+}
+
+START_TEST(leaving_and_coming_back_finds_plan_stage_and_cursor)
+{
+	courtyard_at_laying();
+	drive_keys(&d, "S-Tab S-Tab");
+	drive_figure(&d, "at", "1.800");
+	drive_keys(&d, "Tab Tab");
+	drive_sees(&d, "[Laying]");
+	drive_quit(&d);
+	drive_start(&d, 24, 80);
+	ck_assert(saved_and_whole());
+	drive_keys(&d, "S-Tab S-Tab");
+	drive_sees(&d, "[Outline]");
+	drive_figure(&d, "at", "1.800");
+	drive_figure(&d, "cell", "0.300");
+}
+END_TEST
+
+START_TEST(a_terminate_signal_gives_the_terminal_back_and_loses_nothing)
+{
+	int status;
+
+	courtyard_at_laying();
+	term_signal(d.t, SIGTERM);
+	status = term_wait_exit(d.t);
+	ck_assert(WIFEXITED(status));
+	ck_assert(!term_altscreen(d.t));
+	term_stop(d.t);
+	drive_start(&d, 24, 80);
+	ck_assert(saved_and_whole());
+}
+END_TEST
+
+START_TEST(a_lost_terminal_ends_it_and_loses_nothing)
+{
+	courtyard_at_laying();
+	term_stop(d.t); /* hangs up; a program that stayed would be killed after 5 s */
+	drive_start(&d, 24, 80);
+	ck_assert(saved_and_whole());
+}
+END_TEST
+
+START_TEST(a_killed_program_has_lost_nothing)
+{
+	courtyard_at_laying();
+	term_signal(d.t, SIGKILL);
+	ck_assert(WIFSIGNALED(term_wait_exit(d.t)));
+	term_stop(d.t);
+	drive_start(&d, 24, 80);
+	drive_sees(&d, "18.24"); /* at the stage kept last; the plan is whole */
+}
+END_TEST
+
+START_TEST(stopping_and_going_on_redraws_the_screen)
+{
+	courtyard_at_laying();
+	term_signal(d.t, SIGTSTP);
+	ck_assert(term_wait_stopped(d.t));
+	while (term_drain(d.t, 50, 50))
+		;
+	ck_assert(!term_altscreen(d.t));
+	term_signal(d.t, SIGCONT);
+	ck_assert(saved_and_whole());
+	ck_assert(term_altscreen(d.t));
+	drive_keys(&d, "Tab");
+	drive_sees(&d, "[Edging]");
+}
+END_TEST
+
+START_TEST(a_broken_ring_is_refused_by_its_edges_and_not_stored)
+{
+	drive_new_variant(&d);
+	/* from the top the ring comes down through its first edge */
+	drive_keys(&d, "4 Right 3 Up 2 Left 4 Down c");
+	drive_sees(&d, "edge 1");
+	drive_sees(&d, "edge 4");
+	drive_sees(&d, "drawing");
+	drive_misses(&d, "area");
+	drive_keys(&d, "u");
+	drive_sees(&d, "Undone: drop corner 5"); /* so closing it left no trace */
+	drive_keys(&d, "U");
+	drive_sees(&d, "Done again: drop corner 5");
+	drive_quit(&d);
+	drive_start(&d, 24, 80);
+	drive_sees(&d, "Drawing the outline");
+	drive_figure(&d, "corners so far", "5");
+}
+END_TEST
+
+START_TEST(a_move_that_breaks_the_ring_is_refused)
+{
+	draw_courtyard();
+	drive_keys(&d, "x Delete 7_;_1 Enter"); /* corner 1 beyond edge 2 */
+	drive_sees(&d, "edge");
+	drive_sees(&d, "Corner 1, across ; up: 7 ; 1"); /* what was typed stays */
+	drive_keys(&d, "Esc");
+	drive_figure(&d, "area", "18.60");
+}
+END_TEST
+
+START_TEST(undo_and_redo_name_what_they_did)
+{
+	draw_courtyard();
+	drive_keys(&d, "n t Delete 3,5 Enter"); /* edge 2: corner 3 goes up to 3.50: area (3.0
+	                                           + 3.5) / 2 x 6.2 = 20.15 */
+	drive_sees(&d, "corner 3, moved along it");
+	drive_figure(&d, "area", "20.15");
+	drive_keys(&d, "u");
+	drive_sees(&d, "Undone: set edge 2 to 3.500 m");
+	drive_figure(&d, "area", "18.60");
+	drive_keys(&d, "u");
+	drive_sees(&d, "Undone: edge 1 is house wall");
+	drive_keys(&d, "U U");
+	drive_sees(&d, "Done again: set edge 2 to 3.500 m");
+	drive_figure(&d, "area", "20.15");
+}
+END_TEST
+
+START_TEST(an_arc_adds_its_segment)
+{
+	draw_courtyard();
+	/* half a circle of radius 1.5 m on edge 2: pi / 2 x 1.5^2 = 3.53 m2 and pi x 1.5 - 3
+	 * = 1.712 m more */
+	drive_keys(&d, "n a Delete 1,5 Enter");
+	drive_figure(&d, "area", "22.13");
+	drive_figure(&d, "perimeter", "20.112");
+	drive_keys(&d, "a Delete 0 Enter");
+	drive_figure(&d, "area", "18.60");
+}
+END_TEST
+
+START_TEST(a_split_edge_and_a_deleted_corner_undo_each_other)
+{
+	draw_courtyard();
+	drive_keys(&d, "n n i");
+	drive_sees(&d, "Corner 4 is new");
+	drive_figure(&d, "at", "3.100");
+	drive_keys(&d, "m Up Up Enter");
+	drive_sees(&d, "put down");
+	drive_keys(&d, "d");
+	drive_sees(&d, "Corner 4 is deleted");
+	drive_figure(&d, "area", "18.60");
+}
+END_TEST
+
+START_TEST(a_copied_variant_is_compared_row_by_row)
+{
+	courtyard_at_laying();
+	drive_keys(&d, "S-Tab S-Tab S-Tab");
+	drive_sees(&d, "[Variants]");
+	drive_keys(&d, "c Larger_slabs Enter");
+	drive_sees(&d, "The copy is open");
+	drive_keys(&d, "Enter");
+	drive_sees(&d, "[Laying]");
+	drive_keys(&d, "t Delete 600_x_600 Enter");
+	/* 5 courses of 10, less the one slab of the opening: 49 whole; 5 pieces of 200 x 600 */
+	drive_figure(&d, "whole", "49");
+	drive_figure(&d, "cut", "5");
+	drive_keys(&d, "Tab Tab Tab =");
+	drive_sees(&d, "Compare");
+	drive_figure(&d, "Whole slabs", "98");
+	drive_figure(&d, "Whole slabs", "49");
+	drive_sees(&d, "\u2260 Whole slabs");
+	drive_sees(&d, "  Area");
+	drive_misses(&d, "\u2260 Area");
+}
+END_TEST
+
+START_TEST(every_stage_has_its_help)
+{
+	static const char *const names[] = { "Outline", "Falls", "Laying", "Edging", "Order",
+		"Variants" };
+	static const char *const words[] = { "Drop a corner", "Set the fall", "catalogue",
+		"unit bought", "breakage allowance", "Copy the marked" };
+	char here[40];
+
+	draw_courtyard();
+	for (int i = 0; i < 6; i++) {
+		snprintf(here, sizeof here, "[%s]", names[i]);
+		drive_sees(&d, here);
+		drive_keys(&d, "?");
+		drive_sees(&d, " Help");
+		drive_sees(&d, words[i]);
+		drive_keys(&d, "Esc");
+		drive_sees(&d, here);
+		drive_keys(&d, "Tab");
+	}
+}
+END_TEST
+
+START_TEST(a_refused_length_stays_to_be_mended)
+{
+	drive_new_variant(&d);
+	drive_keys(&d, "3,6x Right");
+	drive_sees(&d, "3,6x");
+	drive_sees(&d, "Length from the last corner: 3,6x");
+	drive_keys(&d, "Back 2 Right");
+	drive_figure(&d, "corners so far", "2");
+	drive_figure(&d, "at", "3.620");
+	drive_sees(&d, "off grid");
+}
+END_TEST
+
+START_TEST(a_click_brings_the_cursor)
+{
+	drive_new_variant(&d);
+	drive_figure(&d, "at", "0.000");
+	term_press(d.t, 10, 5 + 20); /* sketch column 20: ten cells of 0.25 m from -0.75 */
+	drive_figure(&d, "at", "1.750");
+}
+END_TEST
+
+START_TEST(it_follows_a_resize_and_says_what_it_needs)
+{
+	courtyard_at_laying();
+	term_resize(d.t, 60, 200);
+	drive_sees(&d, "q quit"); /* which 80 columns have no room for */
+	drive_figure(&d, "whole", "98");
+	term_resize(d.t, 10, 40);
+	drive_sees(&d, "60 columns and 16 rows");
+	term_resize(d.t, 1, 1);
+	term_resize(d.t, 16, 60);
+	drive_sees(&d, "[Laying]");
+	term_resize(d.t, 24, 80);
+	drive_figure(&d, "to order", "106");
+	drive_misses(&d, "q quit");
+}
+END_TEST
+
+static void check_plain_cells(void)
+{
+	for (int row = 0; row < 24; row++) {
+		for (int col = 0; col < 80; col++) {
+			VTermScreenCell c = term_cell(d.t, row, col);
+
+			ck_assert_msg(c.chars[0] < 0x80, "U+%04X at %d, %d", c.chars[0], row, col);
+			ck_assert(VTERM_COLOR_IS_DEFAULT_FG(&c.fg) &&
+			          VTERM_COLOR_IS_DEFAULT_BG(&c.bg));
+		}
+	}
+}
+
+START_TEST(plain_ascii_without_colour_shows_all_stages_in_seven_bits)
+{
+	static const char *const here[] = { "[Falls]", "[Laying]", "[Edging]", "[Order]",
+		"[Variants]", "[Outline]" };
+
+	courtyard_at_laying();
+	drive_keys(&d, "S-Tab s 1:60 Enter");
+	drive_sees(&d, "16.7 mm/m");
+	drive_quit(&d);
+	d.options[0] = "--ascii";
+	d.options[1] = "--no-colour";
+	drive_start(&d, 24, 80);
+	for (int i = 0; i < 6; i++) {
+		drive_sees(&d, here[i]);
+		term_drain(d.t, 50, 200);
+		check_plain_cells();
+		drive_keys(&d, "Tab");
+	}
+	drive_keys(&d, "Tab Tab");
+	drive_sees(&d, "|___|"); /* slabs with their joints, in characters alone */
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("screen");
+	TCase *tc = tcase_create("planner");
+	SRunner *runner;
+	int failed;
+
+	tcase_add_checked_fixture(tc, setup, teardown);
+	tcase_set_timeout(tc, 60);
+	tcase_add_test(tc, a_courtyard_drawn_by_the_tape_gives_the_figures_worked_out_by_hand);
+	tcase_add_test(tc, an_opening_drawn_corner_by_corner_is_cut_out);
+	tcase_add_test(tc, the_piece_under_the_cursor_is_told_in_words);
+	tcase_add_test(tc, the_arrow_runs_from_the_house_to_the_far_edge);
+	tcase_add_test(tc, the_way_of_the_water_turns_with_the_arrow_keys);
+	tcase_add_test(tc, a_fixed_point_shows_by_how_much_it_is_missed);
+	tcase_add_test(tc, leaving_and_coming_back_finds_plan_stage_and_cursor);
+	tcase_add_test(tc, a_terminate_signal_gives_the_terminal_back_and_loses_nothing);
+	tcase_add_test(tc, a_lost_terminal_ends_it_and_loses_nothing);
+	tcase_add_test(tc, a_killed_program_has_lost_nothing);
+	tcase_add_test(tc, stopping_and_going_on_redraws_the_screen);
+	tcase_add_test(tc, a_broken_ring_is_refused_by_its_edges_and_not_stored);
+	tcase_add_test(tc, a_move_that_breaks_the_ring_is_refused);
+	tcase_add_test(tc, undo_and_redo_name_what_they_did);
+	tcase_add_test(tc, an_arc_adds_its_segment);
+	tcase_add_test(tc, a_split_edge_and_a_deleted_corner_undo_each_other);
+	tcase_add_test(tc, a_copied_variant_is_compared_row_by_row);
+	tcase_add_test(tc, every_stage_has_its_help);
+	tcase_add_test(tc, a_refused_length_stays_to_be_mended);
+	tcase_add_test(tc, a_click_brings_the_cursor);
+	tcase_add_test(tc, it_follows_a_resize_and_says_what_it_needs);
+	tcase_add_test(tc, plain_ascii_without_colour_shows_all_stages_in_seven_bits);
+	suite_add_tcase(suite, tc);
+	runner = srunner_create(suite);
+	srunner_run_all(runner, CK_NORMAL);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
