@@ -393,6 +393,35 @@ START_TEST(what_cannot_be_worked_out_ends_with_status_1_and_says_why)
 }
 END_TEST
 
+START_TEST(a_draft_is_kept_and_its_figures_say_what_is_missing)
+{
+	char *first;
+
+	program_run(&o,
+	        "{ \"format\": \"slabwright-plan\", \"version\": 1, \"client\": { \"name\": \"C\" "
+	        "},"
+	        " \"job\": { \"title\": \"J\" }, \"variants\": [ { \"name\": \"bare\" },"
+	        " { \"name\": \"open\", \"outline\": { \"closed\": false, \"nodes\": ["
+	        " { \"x\": 0, \"y\": 0 }, { \"x\": 1000.001, \"y\": 0 } ] } } ] }",
+	        (const char *const[]){ "import", "-", NULL });
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	program_done(&o);
+	RUN(&o, "takeoff", "C/J/bare", "--as", "json");
+	assert_refused(1, "no outline yet");
+	RUN(&o, "levels", "C/J/open");
+	assert_refused(1, "not closed yet");
+	RUN(&o, "export", "C/J");
+	first = strdup(o.out);
+	program_done(&o);
+	program_run(&o, first,
+	        (const char *const[]){ "--store", program_path("s"), "import", "-", NULL });
+	program_done(&o);
+	RUN(&o, "--store", program_path("s"), "export", "C/J");
+	ck_assert_str_eq(o.out, first);
+	free(first);
+}
+END_TEST
+
 START_TEST(a_name_is_no_formula_and_no_escape_sequence_in_what_is_printed)
 {
 	write_document("plan.json", "Ann", "Yard", "=HYPERLINK(1)\\u001b[31m", "6200", "stack");
@@ -516,6 +545,7 @@ int main(void)
 	tcase_add_test(tc, every_figure_comes_in_every_form);
 	tcase_add_test(tc, the_area_is_that_of_rectangle_and_segment);
 	tcase_add_test(tc, what_cannot_be_worked_out_ends_with_status_1_and_says_why);
+	tcase_add_test(tc, a_draft_is_kept_and_its_figures_say_what_is_missing);
 	tcase_add_test(tc, a_name_is_no_formula_and_no_escape_sequence_in_what_is_printed);
 	tcase_add_test(tc, a_full_disk_is_told);
 	tcase_add_test(tc, a_reader_that_goes_away_is_told);
