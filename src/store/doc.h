@@ -17,7 +17,7 @@ struct doc {
 	size_t index; /* in its array or object */
 	bool truth;
 	double number;
-	const char *text; /* of a DOC_TEXT; of an object that holds an "offset", its JSON */
+	const char *text; /* of a DOC_TEXT */
 	struct doc *parent, *first, *last, *next;
 	size_t count; /* of children */
 	int64_t id;

@@ -94,26 +94,6 @@ static enum status read_number(
 	return STATUS_OK;
 }
 
-/* A fraction must come back as the very same double. SQLite's reading of a long decimal may be off
- * in the last bit, so the digits are taken from the object's text. */
-static enum status read_fraction(
-        struct reader *r, const struct doc *d, const struct field *f, void *to)
-{
-	const char *digits = NULL;
-	double v = d->number;
-	enum status st = STATUS_OK;
-
-	if (v != floor(v) && d->parent->text[0])
-		st = sql_text(r->s, "SELECT ?1 -> ('$.' || ?2)",
-		        VALUES(TEXT(d->parent->text), TEXT(f->name)), r->mem, &digits, r->err);
-	if (st != STATUS_OK)
-		return st;
-	if (digits)
-		v = strtod(digits, NULL);
-	memcpy((char *)to + f->at, &v, sizeof v);
-	return STATUS_OK;
-}
-
 /* "house wall, kerb, haunch" */
 static const char *list_words(const struct words *w, char *buf, size_t size)
 {
@@ -165,7 +145,8 @@ static enum status read_field(
 		memcpy((char *)to + f->at, &d->truth, sizeof d->truth);
 		return STATUS_OK;
 	case FIELD_FRACTION:
-		return read_fraction(r, d, f, to);
+		memcpy((char *)to + f->at, &d->number, sizeof d->number);
+		return STATUS_OK;
 	case FIELD_TEXT:
 		return read_text(r, d, f, to);
 	case FIELD_WORD:

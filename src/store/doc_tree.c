@@ -12,11 +12,7 @@
 
 enum { LARGEST_TEXT = 64 << 20 };
 
-/* An object called "laying" comes with its JSON: its offset has to be read digit by digit (see
- * doc_fields.c). */
-static const char tree_sql[] = "SELECT id, parent, key, type, atom, CASE WHEN key = 'laying' AND "
-                               "type = 'object' THEN value END"
-                               " FROM json_tree(?1)";
+static const char tree_sql[] = "SELECT id, parent, key, type, atom FROM json_tree(?1)";
 
 static const struct {
 	const char *name;
@@ -98,8 +94,6 @@ static enum status read_row(struct reader *r, sqlite3_stmt *q, struct doc *d)
 	if (d->type == DOC_NUMBER)
 		d->number = sqlite3_column_double(q, 4);
 	if (d->type == DOC_TEXT && !(d->text = sql_column(q, 4, r->mem)))
-		return error_memory(r->err);
-	if (d->type == DOC_OBJECT && !(d->text = sql_column(q, 5, r->mem)))
 		return error_memory(r->err);
 	return STATUS_OK;
 }

@@ -18,6 +18,9 @@ char *exported_job(struct store *s, int64_t variant);
 /* Imports a document that must be good; the first variant. */
 int64_t imported(struct store *s, const char *json);
 
+/* What two plans differ in, names aside; NULL where they are the same to the last bit. */
+const char *plans_differ(const struct plan *a, const struct plan *b);
+
 /* One number that a statement gives, asked of the file through a connection of the test's own. */
 int64_t ask_file(const char *path, const char *sql);
 /* Runs statements on the file in the same way. */

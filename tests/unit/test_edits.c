@@ -44,69 +44,11 @@ static void edit_both(
 	edit(s, variant, &e);
 }
 
-static void same_nodes(const struct plan_ring *a, const struct plan_ring *b)
-{
-	ck_assert_uint_eq(a->count, b->count);
-	ck_assert(a->closed == b->closed);
-	for (size_t i = 0; i < a->count; i++) {
-		ck_assert_int_eq(a->nodes[i].x_um, b->nodes[i].x_um);
-		ck_assert_int_eq(a->nodes[i].y_um, b->nodes[i].y_um);
-		ck_assert_int_eq(a->nodes[i].rise_um, b->nodes[i].rise_um);
-		ck_assert_int_eq(a->nodes[i].kind, b->nodes[i].kind);
-	}
-}
-
-static void same_laying(const struct plan_laying *a, const struct plan_laying *b)
-{
-	ck_assert_str_eq(a->slab.name, b->slab.name);
-	ck_assert_int_eq(a->slab.length_um, b->slab.length_um);
-	ck_assert_int_eq(a->slab.joint_um, b->slab.joint_um);
-	ck_assert_int_eq(a->slab.size, b->slab.size);
-	ck_assert_int_eq(a->slab.price_minor, b->slab.price_minor);
-	ck_assert_int_eq(a->slab.pack, b->slab.pack);
-	ck_assert(a->slab.directional == b->slab.directional);
-	ck_assert_int_eq(a->bond, b->bond);
-	ck_assert(a->offset == b->offset); /* to the last bit */
-	ck_assert_int_eq(a->rotation_udeg, b->rotation_udeg);
-	ck_assert_int_eq(a->start_x_um, b->start_x_um);
-	ck_assert_int_eq(a->sliver_width_um, b->sliver_width_um);
-	ck_assert_int_eq(a->edges, b->edges);
-	ck_assert_int_eq(a->breakage_ppm, b->breakage_ppm);
-}
-
-static void same_rest(const struct plan *a, const struct plan *b)
-{
-	ck_assert_int_eq(a->surface.envelope, b->surface.envelope);
-	ck_assert_uint_eq(a->surface.count, b->surface.count);
-	for (size_t i = 0; i < a->surface.count; i++) {
-		ck_assert_int_eq(a->surface.planes[i].x_um, b->surface.planes[i].x_um);
-		ck_assert_int_eq(a->surface.planes[i].level_um, b->surface.planes[i].level_um);
-		ck_assert_int_eq(
-		        a->surface.planes[i].toward_udeg, b->surface.planes[i].toward_udeg);
-		ck_assert_int_eq(
-		        a->surface.planes[i].fall_um_per_m, b->surface.planes[i].fall_um_per_m);
-	}
-	ck_assert(a->surface.has_fixed == b->surface.has_fixed);
-	ck_assert_str_eq(a->surface.fixed_name, b->surface.fixed_name);
-	ck_assert_int_eq(a->surface.fixed_level_um, b->surface.fixed_level_um);
-	ck_assert_int_eq(a->ground.bedding_um, b->ground.bedding_um);
-	ck_assert(a->ground.has_instrument == b->ground.has_instrument);
-	ck_assert_int_eq(a->ground.backsight_um, b->ground.backsight_um);
-	ck_assert_str_eq(a->rule_set, b->rule_set);
-	for (int i = 0; i < EDGE_KINDS; i++) {
-		ck_assert_str_eq(a->edging[i].name, b->edging[i].name);
-		ck_assert_int_eq(a->edging[i].unit_um, b->edging[i].unit_um);
-		ck_assert_int_eq(a->edging[i].joint_um, b->edging[i].joint_um);
-	}
-}
-
 static void same_plan(const struct plan *a, const struct plan *b)
 {
-	ck_assert_uint_eq(a->ring_count, b->ring_count);
-	for (size_t i = 0; i < a->ring_count; i++)
-		same_nodes(&a->rings[i], &b->rings[i]);
-	same_laying(&a->laying, &b->laying);
-	same_rest(a, b);
+	const char *differs = plans_differ(a, b);
+
+	ck_assert_msg(!differs, "the plans differ in %s", differs);
 }
 
 START_TEST(any_edits_can_be_taken_back_and_repeated)

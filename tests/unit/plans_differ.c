@@ -1,0 +1,83 @@
+/* plans_differ.c - two plans side by side. Written out member by member: a comparison through the
+ * store's own writer would not see what that leaves out. */
+#include "unit/stores.h"
+
+#include <string.h>
+
+static bool text_differs(const char *a, const char *b)
+{
+	return strcmp(a ? a : "", b ? b : "") != 0;
+}
+
+static bool ring_differs(const struct plan_ring *a, const struct plan_ring *b)
+{
+	if (a->count != b->count || a->closed != b->closed)
+		return true;
+	for (size_t i = 0; i < a->count; i++)
+		if (a->nodes[i].x_um != b->nodes[i].x_um || a->nodes[i].y_um != b->nodes[i].y_um ||
+		        a->nodes[i].rise_um != b->nodes[i].rise_um ||
+		        a->nodes[i].kind != b->nodes[i].kind)
+			return true;
+	return false;
+}
+
+static bool slab_differs(const struct plan_slab *a, const struct plan_slab *b)
+{
+	return text_differs(a->name, b->name) || a->length_um != b->length_um ||
+	       a->width_um != b->width_um || a->thickness_um != b->thickness_um ||
+	       a->joint_um != b->joint_um || a->size != b->size ||
+	       a->directional != b->directional || a->pack != b->pack ||
+	       a->density_kg_m3 != b->density_kg_m3 || a->price_minor != b->price_minor;
+}
+
+static bool laying_differs(const struct plan_laying *a, const struct plan_laying *b)
+{
+	return a->bond != b->bond || a->offset != b->offset ||
+	       a->rotation_udeg != b->rotation_udeg || a->start_x_um != b->start_x_um ||
+	       a->start_y_um != b->start_y_um || a->kerf_um != b->kerf_um ||
+	       a->fill_width_um != b->fill_width_um || a->sliver_width_um != b->sliver_width_um ||
+	       a->edges != b->edges || a->breakage_ppm != b->breakage_ppm;
+}
+
+static bool surface_differs(const struct plan_surface *a, const struct plan_surface *b)
+{
+	if (a->envelope != b->envelope || a->count != b->count || a->has_fixed != b->has_fixed ||
+	        text_differs(a->fixed_name, b->fixed_name) || a->fixed_x_um != b->fixed_x_um ||
+	        a->fixed_y_um != b->fixed_y_um || a->fixed_level_um != b->fixed_level_um)
+		return true;
+	for (size_t i = 0; i < a->count; i++)
+		if (a->planes[i].x_um != b->planes[i].x_um ||
+		        a->planes[i].y_um != b->planes[i].y_um ||
+		        a->planes[i].level_um != b->planes[i].level_um ||
+		        a->planes[i].toward_udeg != b->planes[i].toward_udeg ||
+		        a->planes[i].fall_um_per_m != b->planes[i].fall_um_per_m)
+			return true;
+	return false;
+}
+
+static bool ground_differs(const struct plan_ground *a, const struct plan_ground *b)
+{
+	return a->bedding_um != b->bedding_um || a->sub_base_um != b->sub_base_um ||
+	       a->has_instrument != b->has_instrument || a->benchmark_um != b->benchmark_um ||
+	       a->backsight_um != b->backsight_um;
+}
+
+const char *plans_differ(const struct plan *a, const struct plan *b)
+{
+	if (a->ring_count != b->ring_count)
+		return "the number of rings";
+	for (size_t i = 0; i < a->ring_count; i++)
+		if (ring_differs(&a->rings[i], &b->rings[i]))
+			return "a ring";
+	for (int i = 0; i < EDGE_KINDS; i++)
+		if (text_differs(a->edging[i].name, b->edging[i].name) ||
+		        a->edging[i].unit_um != b->edging[i].unit_um ||
+		        a->edging[i].joint_um != b->edging[i].joint_um)
+			return "the edging";
+	return slab_differs(&a->laying.slab, &b->laying.slab) ? "the slab"
+	       : laying_differs(&a->laying, &b->laying)       ? "the laying"
+	       : surface_differs(&a->surface, &b->surface)    ? "the surface"
+	       : ground_differs(&a->ground, &b->ground)       ? "the ground"
+	       : text_differs(a->rule_set, b->rule_set)       ? "the rule set"
+	                                                      : NULL;
+}
