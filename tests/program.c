@@ -141,3 +141,44 @@ void program_done(struct output *o)
 	free(o->err);
 	o->out = o->err = NULL;
 }
+
+/* %s stand for client, job, variant, the third corner's x, and bond. */
+static const char document[] =
+        "{ \"format\": \"slabwright-plan\", \"version\": 1, \"client\": { \"name\": \"%s\" },\n"
+        "  \"job\": { \"title\": \"%s\" }, \"variants\": [ { \"name\": \"%s\",\n"
+        "  \"outline\": { \"nodes\": [ { \"x\": 0, \"y\": 0, \"kind\": \"house wall\" },\n"
+        "    { \"x\": 6200, \"y\": 0, \"kind\": \"kerb\" },\n"
+        "    { \"x\": %s, \"y\": 4150.5, \"kind\": \"kerb\", \"rise\": 250 },\n"
+        "    { \"x\": 0, \"y\": 4150.5, \"kind\": \"open\" } ] },\n"
+        "  \"laying\": { \"slab\": { \"length\": 600, \"width\": 300 }, \"bond\": \"%s\" },\n"
+        "  \"surface\": { \"planes\": [ { \"x\": 0, \"y\": 0, \"level\": 0, \"toward\": 90,"
+        " \"fall\": 15 } ] } } ] }\n";
+
+void program_document(const char *name, const char *client, const char *job, const char *variant,
+        const char *x, const char *bond)
+{
+	char text[4000];
+
+	snprintf(text, sizeof text, document, client, job, variant, x, bond);
+	program_write(name, text);
+}
+
+void program_import_yard(struct output *o)
+{
+	program_document("plan.json", "Ann", "Yard", "A", "6200", "stretcher");
+	RUN(o, "import", program_path("plan.json"));
+	ck_assert_msg(o->status == 0, "%s", o->err);
+	ck_assert_str_eq(o->out, "Imported 1 variant into Ann / Yard.\n");
+	ck_assert_str_eq(o->err, "");
+	program_done(o);
+}
+
+void assert_refused(struct output *o, int status, const char *said)
+{
+	ck_assert_msg(o->status == status, "status %d: %s", o->status, o->err);
+	ck_assert_str_eq(o->out, "");
+	ck_assert_msg(strncmp(o->err, "slabwright: ", 12) == 0, "%s", o->err);
+	ck_assert_msg(strstr(o->err, said) != NULL, "\"%s\" is not in: %s", said, o->err);
+	ck_assert_ptr_eq(strchr(o->err, '\n'), o->err + strlen(o->err) - 1);
+	program_done(o);
+}

@@ -31,6 +31,18 @@ void program_run_to(struct output *o, int out_fd, const char *const words[]);
 
 void program_done(struct output *o);
 
+/* Writes a plan document with one variant: 6.2 by 4.1505 m, house wall below, an arc of rise 0.25 m
+ * above. x is the x of its third corner, as JSON; 6200 is right. */
+void program_document(const char *name, const char *client, const char *job, const char *variant,
+        const char *x, const char *bond);
+
+/* Imports Ann/Yard/A, in stretcher bond, into the usual store. */
+void program_import_yard(struct output *o);
+
+/* The last run failed with this status, one line on standard error that says this, and no output;
+ * done. */
+void assert_refused(struct output *o, int status, const char *said);
+
 #define RUN(o, ...) program_run((o), "", (const char *const[]){ __VA_ARGS__, NULL })
 
 #endif

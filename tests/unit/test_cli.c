@@ -22,50 +22,6 @@ static void teardown(void)
 	program_folder_remove();
 }
 
-/* A plan document: %s stand for client, job, variant, bond and a wrong or right coordinate. */
-static const char document[] =
-        "{ \"format\": \"slabwright-plan\", \"version\": 1, \"client\": { \"name\": \"%s\" },\n"
-        "  \"job\": { \"title\": \"%s\" }, \"variants\": [ { \"name\": \"%s\",\n"
-        "  \"outline\": { \"nodes\": [ { \"x\": 0, \"y\": 0, \"kind\": \"house wall\" },\n"
-        "    { \"x\": 6200, \"y\": 0, \"kind\": \"kerb\" },\n"
-        "    { \"x\": %s, \"y\": 4150.5, \"kind\": \"kerb\", \"rise\": 250 },\n"
-        "    { \"x\": 0, \"y\": 4150.5, \"kind\": \"open\" } ] },\n"
-        "  \"laying\": { \"slab\": { \"length\": 600, \"width\": 300 }, \"bond\": \"%s\" },\n"
-        "  \"surface\": { \"planes\": [ { \"x\": 0, \"y\": 0, \"level\": 0, \"toward\": 90,"
-        " \"fall\": 15 } ] } } ] }\n";
-
-static void write_document(const char *name, const char *client, const char *job,
-        const char *variant, const char *x, const char *bond)
-{
-	char text[4000];
-
-	snprintf(text, sizeof text, document, client, job, variant, x, bond);
-	program_write(name, text);
-}
-
-/* A store, the usual one, that holds Ann/Yard/A. */
-static void import_yard(void)
-{
-	write_document("plan.json", "Ann", "Yard", "A", "6200", "stretcher");
-	RUN(&o, "import", program_path("plan.json"));
-	ck_assert_msg(o.status == 0, "%s", o.err);
-	ck_assert_str_eq(o.out, "Imported 1 variant into Ann / Yard.\n");
-	ck_assert_str_eq(o.err, "");
-	program_done(&o);
-}
-
-/* The last run failed with this status, one line on standard error that says this, and no output.
- */
-static void assert_refused(int status, const char *said)
-{
-	ck_assert_msg(o.status == status, "status %d: %s", o.status, o.err);
-	ck_assert_str_eq(o.out, "");
-	ck_assert_msg(strncmp(o.err, "slabwright: ", 12) == 0, "%s", o.err);
-	ck_assert_msg(strstr(o.err, said) != NULL, "\"%s\" is not in: %s", said, o.err);
-	ck_assert_ptr_eq(strchr(o.err, '\n'), o.err + strlen(o.err) - 1);
-	program_done(&o);
-}
-
 /* --- wrong use --- */
 
 static const struct {
@@ -97,16 +53,16 @@ START_TEST(wrong_use_is_told_with_a_hint_and_status_2)
 	program_run(&o, "", wrong[_i].words);
 	if (!strstr(wrong[_i].said, "csv or json"))
 		ck_assert_ptr_nonnull(strstr(o.err, "`slabwright --help`"));
-	assert_refused(2, wrong[_i].said);
+	assert_refused(&o, 2, wrong[_i].said);
 }
 END_TEST
 
 START_TEST(the_planner_without_a_terminal_names_what_there_is_instead)
 {
 	program_run(&o, "", (const char *const[]){ NULL });
-	assert_refused(2, "`slabwright takeoff PATH`");
+	assert_refused(&o, 2, "`slabwright takeoff PATH`");
 	RUN(&o, "open", "Ann/Yard/A");
-	assert_refused(2, "needs a terminal");
+	assert_refused(&o, 2, "needs a terminal");
 }
 END_TEST
 
@@ -140,10 +96,10 @@ START_TEST(without_a_store_figures_end_with_status_3)
 
 	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
 		RUN(&o, commands[i], "Ann/Yard/A");
-		assert_refused(3, "projects.slabs");
+		assert_refused(&o, 3, "projects.slabs");
 	}
 	RUN(&o, "list");
-	assert_refused(3, "projects.slabs");
+	assert_refused(&o, 3, "projects.slabs");
 	ck_assert_int_ne(access(program_path(".local"), F_OK), 0);
 }
 END_TEST
@@ -155,10 +111,10 @@ START_TEST(a_file_that_is_no_store_ends_with_status_3_and_stays_as_it_is)
 
 	program_write("notes.txt", "not a store\n");
 	RUN(&o, "--store", program_path("notes.txt"), "list");
-	assert_refused(3, "notes.txt");
-	write_document("plan.json", "Ann", "Yard", "A", "6200", "stack");
+	assert_refused(&o, 3, "notes.txt");
+	program_document("plan.json", "Ann", "Yard", "A", "6200", "stack");
 	RUN(&o, "--store", program_path("notes.txt"), "import", program_path("plan.json"));
-	assert_refused(3, "notes.txt");
+	assert_refused(&o, 3, "notes.txt");
 	f = fopen(program_path("notes.txt"), "rb");
 	ck_assert_ptr_nonnull(f);
 	ck_assert_uint_eq(fread(text, 1, sizeof text - 1, f), 12);
@@ -169,10 +125,10 @@ END_TEST
 
 START_TEST(the_store_is_the_option_s_then_the_environment_s_then_the_usual_one)
 {
-	import_yard();
+	program_import_yard(&o);
 	ck_assert_int_eq(access(program_path(".local/share/slabwright/projects.slabs"), F_OK), 0);
 	setenv("SLABWRIGHT_STORE", program_path("env.slabs"), 1);
-	write_document("b.json", "Bob", "Drive", "A", "6200", "stack");
+	program_document("b.json", "Bob", "Drive", "A", "6200", "stack");
 	RUN(&o, "import", program_path("b.json"));
 	ck_assert_int_eq(o.status, 0);
 	program_done(&o);
@@ -194,140 +150,7 @@ START_TEST(no_home_is_told_with_the_remedy)
 {
 	unsetenv("HOME");
 	RUN(&o, "list");
-	assert_refused(3, "--store");
-}
-END_TEST
-
-/* --- import, export, list --- */
-
-START_TEST(import_export_import_is_the_same_byte_for_byte)
-{
-	char *first;
-
-	RUN(&o, "import", program_path("../slabwright-nothing-here.json"));
-	assert_refused(1, "cannot be read");
-	import_yard();
-	RUN(&o, "export", "Ann/Yard");
-	ck_assert_msg(o.status == 0, "%s", o.err);
-	ck_assert(json_is_valid(o.out));
-	first = strdup(o.out);
-	program_done(&o);
-	program_run(&o, first,
-	        (const char *const[]){
-	                "--store", program_path("second.slabs"), "import", "-", NULL });
-	ck_assert_msg(o.status == 0, "%s", o.err);
-	program_done(&o);
-	RUN(&o, "--store", program_path("second.slabs"), "export", "Ann/Yard");
-	ck_assert_str_eq(o.out, first);
-	program_done(&o);
-	RUN(&o, "--store", program_path("second.slabs"), "export", "Ann/Yard/A");
-	ck_assert_int_eq(json_length(o.out, "$.variants"), 1);
-	ck_assert_double_eq(json_number(o.out, "$.variants[0].outline.nodes[2].y"), 4150.5);
-	ck_assert_double_eq(json_number(o.out, "$.variants[0].outline.nodes[2].rise"), 250);
-	free(first);
-}
-END_TEST
-
-START_TEST(the_demo_survives_export_and_import_byte_for_byte)
-{
-	char *first;
-
-	RUN(&o, "--store", program_path("a.slabs"), "demo");
-	ck_assert_msg(o.status == 0, "%s", o.err);
-	program_done(&o);
-	RUN(&o, "--store", program_path("a.slabs"), "export", "Invented example/Back courtyard");
-	ck_assert_msg(o.status == 0, "%s", o.err);
-	ck_assert_int_eq(json_length(o.out, "$.variants"), 2);
-	first = strdup(o.out);
-	program_done(&o);
-	program_run(&o, first,
-	        (const char *const[]){ "--store", program_path("b.slabs"), "import", "-", NULL });
-	ck_assert_str_eq(o.out, "Imported 2 variants into Invented example / Back courtyard.\n");
-	program_done(&o);
-	RUN(&o, "--store", program_path("b.slabs"), "export", "Invented example/Back courtyard");
-	ck_assert_str_eq(o.out, first);
-	free(first);
-}
-END_TEST
-
-START_TEST(what_is_there_already_is_not_imported_twice)
-{
-	char *exported;
-
-	import_yard();
-	RUN(&o, "export", "Ann/Yard");
-	exported = strdup(o.out);
-	program_done(&o);
-	program_run(&o, exported, (const char *const[]){ "import", "-", NULL });
-	ck_assert_msg(o.status == 0, "%s", o.err);
-	ck_assert_ptr_nonnull(strstr(o.out, "Nothing new"));
-	program_done(&o);
-	RUN(&o, "list");
-	ck_assert_str_eq(o.out, "Ann/Yard/A\n");
-	free(exported);
-}
-END_TEST
-
-START_TEST(a_fault_in_a_document_is_named_by_place_and_nothing_is_written)
-{
-	import_yard();
-	write_document("bad.json", "Bob", "Drive", "A", "\"far\"", "stack");
-	RUN(&o, "import", program_path("bad.json"));
-	assert_refused(1, "variants[0].outline.nodes[2].x: not a number");
-	write_document("bad.json", "Bob", "Drive", "A", "-6200", "stack");
-	RUN(&o, "import", program_path("bad.json"));
-	ck_assert_int_eq(o.status, 1); /* edges cross */
-	program_done(&o);
-	program_run(&o, "{ \"format\": ", (const char *const[]){ "import", "-", NULL });
-	assert_refused(1, "not JSON");
-	program_run(&o, "", (const char *const[]){ "import", "-", NULL });
-	assert_refused(1, "not JSON");
-	RUN(&o, "import", program_path("."));
-	assert_refused(1, "cannot be read");
-	RUN(&o, "list");
-	ck_assert_str_eq(o.out, "Ann/Yard/A\n");
-}
-END_TEST
-
-START_TEST(a_path_is_found_by_the_names_that_list_prints)
-{
-	char *path;
-
-	write_document(
-	        "plan.json", "Ann/Bob \\u001b[2J", "No. 7 = \\\"x\\\"", "-A", "6200", "stack");
-	RUN(&o, "import", program_path("plan.json"));
-	ck_assert_msg(o.status == 0, "%s", o.err);
-	ck_assert_ptr_null(strchr(o.out, 0x1b));
-	program_done(&o);
-	RUN(&o, "list");
-	ck_assert_ptr_null(strchr(o.out, 0x1b));
-	ck_assert_int_eq(strncmp(o.out, "Ann\\/Bob \xEF\xBF\xBD[2J/No. 7 = \"x\"/-A\n", 20), 0);
-	program_done(&o);
-	write_document("plan.json", "Ann/Bob\\\\", "No. 7 = \\\"x\\\"", "-A", "6200", "stack");
-	RUN(&o, "--store", program_path("s"), "import", program_path("plan.json"));
-	program_done(&o);
-	RUN(&o, "--store", program_path("s"), "list");
-	ck_assert_str_eq(o.out, "Ann\\/Bob\\\\/No. 7 = \"x\"/-A\n");
-	path = strdup(o.out);
-	path[strcspn(path, "\n")] = '\0';
-	program_done(&o);
-	RUN(&o, "--store", program_path("s"), "takeoff", "--", path);
-	ck_assert_msg(o.status == 0, "%s", o.err);
-	free(path);
-}
-END_TEST
-
-START_TEST(a_path_that_leads_nowhere_ends_with_status_1_or_2)
-{
-	import_yard();
-	RUN(&o, "takeoff", "Ann/Yard/B");
-	assert_refused(1, "B");
-	RUN(&o, "takeoff", "Ben/Yard/A");
-	assert_refused(1, "Ben");
-	RUN(&o, "takeoff", "Ann/Yard");
-	assert_refused(2, "names no variant");
-	RUN(&o, "export", "Ann");
-	assert_refused(2, "names no job");
+	assert_refused(&o, 3, "--store");
 }
 END_TEST
 
@@ -339,7 +162,7 @@ START_TEST(every_figure_comes_in_every_form)
 	static const char *const members[] = { "$.area_m2", "$.slabs", "$.drained_m2",
 		"$.points[0].level" };
 
-	import_yard();
+	program_import_yard(&o);
 	for (int i = 0; i < 4; i++) {
 		RUN(&o, commands[i], "Ann/Yard/A");
 		ck_assert_msg(o.status == 0, "%s", o.err);
@@ -363,7 +186,7 @@ END_TEST
 
 START_TEST(the_area_is_that_of_rectangle_and_segment)
 {
-	import_yard();
+	program_import_yard(&o);
 	RUN(&o, "takeoff", "Ann/Yard/A", "--as", "json");
 	/* 6.2 x 4.1505, and the segment of chord 6.2 and rise 0.25 by its closed formula. */
 	ck_assert_double_eq_tol(json_number(o.out, "$.area_m2"), 6.2 * 4.1505 + 1.0346762, 1e-5);
@@ -375,56 +198,27 @@ START_TEST(what_cannot_be_worked_out_ends_with_status_1_and_says_why)
 {
 	static const char *const later[] = { "startlines", "order", "price", "sheet" };
 
-	write_document("plan.json", "Ann", "Yard", "H", "6200", "herringbone");
+	program_document("plan.json", "Ann", "Yard", "H", "6200", "herringbone");
 	RUN(&o, "import", program_path("plan.json"));
 	ck_assert_msg(o.status == 0, "%s", o.err);
 	program_done(&o);
 	RUN(&o, "takeoff", "Ann/Yard/H");
-	assert_refused(1, "herringbone");
+	assert_refused(&o, 1, "herringbone");
 	RUN(&o, "cuts", "Ann/Yard/H", "--as", "json");
-	assert_refused(1, "herringbone");
+	assert_refused(&o, 1, "herringbone");
 	for (size_t i = 0; i < sizeof later / sizeof *later; i++) {
 		RUN(&o, later[i], "Ann/Yard/H");
-		assert_refused(1, "yet");
+		assert_refused(&o, 1, "yet");
 	}
 	RUN(&o, "sheet", "Ann/Yard/H", "--to", program_path("x.pdf"));
-	assert_refused(1, "yet");
+	assert_refused(&o, 1, "yet");
 	ck_assert_int_ne(access(program_path("x.pdf"), F_OK), 0);
-}
-END_TEST
-
-START_TEST(a_draft_is_kept_and_its_figures_say_what_is_missing)
-{
-	char *first;
-
-	program_run(&o,
-	        "{ \"format\": \"slabwright-plan\", \"version\": 1, \"client\": { \"name\": \"C\" "
-	        "},"
-	        " \"job\": { \"title\": \"J\" }, \"variants\": [ { \"name\": \"bare\" },"
-	        " { \"name\": \"open\", \"outline\": { \"closed\": false, \"nodes\": ["
-	        " { \"x\": 0, \"y\": 0 }, { \"x\": 1000.001, \"y\": 0 } ] } } ] }",
-	        (const char *const[]){ "import", "-", NULL });
-	ck_assert_msg(o.status == 0, "%s", o.err);
-	program_done(&o);
-	RUN(&o, "takeoff", "C/J/bare", "--as", "json");
-	assert_refused(1, "no outline yet");
-	RUN(&o, "levels", "C/J/open");
-	assert_refused(1, "not closed yet");
-	RUN(&o, "export", "C/J");
-	first = strdup(o.out);
-	program_done(&o);
-	program_run(&o, first,
-	        (const char *const[]){ "--store", program_path("s"), "import", "-", NULL });
-	program_done(&o);
-	RUN(&o, "--store", program_path("s"), "export", "C/J");
-	ck_assert_str_eq(o.out, first);
-	free(first);
 }
 END_TEST
 
 START_TEST(a_name_is_no_formula_and_no_escape_sequence_in_what_is_printed)
 {
-	write_document("plan.json", "Ann", "Yard", "=HYPERLINK(1)\\u001b[31m", "6200", "stack");
+	program_document("plan.json", "Ann", "Yard", "=HYPERLINK(1)\\u001b[31m", "6200", "stack");
 	RUN(&o, "import", program_path("plan.json"));
 	ck_assert_msg(o.status == 0, "%s", o.err);
 	program_done(&o);
@@ -447,10 +241,10 @@ START_TEST(a_full_disk_is_told)
 		{ "takeoff", "Ann/Yard/A" } };
 
 	ck_assert_int_ge(full, 0);
-	import_yard();
+	program_import_yard(&o);
 	for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
 		program_run_to(&o, full, lines[i]);
-		assert_refused(1, "could not be written whole: No space left");
+		assert_refused(&o, 1, "could not be written whole: No space left");
 	}
 	close(full);
 }
@@ -460,12 +254,12 @@ START_TEST(a_reader_that_goes_away_is_told)
 {
 	int ends[2];
 
-	import_yard();
+	program_import_yard(&o);
 	ck_assert_int_eq(pipe(ends), 0);
 	close(ends[0]);
 	program_run_to(&o, ends[1], (const char *const[]){ "cuts", "Ann/Yard/A", NULL });
 	close(ends[1]);
-	assert_refused(1, "could not be written whole: Broken pipe");
+	assert_refused(&o, 1, "could not be written whole: Broken pipe");
 }
 END_TEST
 
@@ -536,16 +330,9 @@ int main(void)
 	tcase_add_test(tc, a_file_that_is_no_store_ends_with_status_3_and_stays_as_it_is);
 	tcase_add_test(tc, the_store_is_the_option_s_then_the_environment_s_then_the_usual_one);
 	tcase_add_test(tc, no_home_is_told_with_the_remedy);
-	tcase_add_test(tc, import_export_import_is_the_same_byte_for_byte);
-	tcase_add_test(tc, the_demo_survives_export_and_import_byte_for_byte);
-	tcase_add_test(tc, what_is_there_already_is_not_imported_twice);
-	tcase_add_test(tc, a_fault_in_a_document_is_named_by_place_and_nothing_is_written);
-	tcase_add_test(tc, a_path_is_found_by_the_names_that_list_prints);
-	tcase_add_test(tc, a_path_that_leads_nowhere_ends_with_status_1_or_2);
 	tcase_add_test(tc, every_figure_comes_in_every_form);
 	tcase_add_test(tc, the_area_is_that_of_rectangle_and_segment);
 	tcase_add_test(tc, what_cannot_be_worked_out_ends_with_status_1_and_says_why);
-	tcase_add_test(tc, a_draft_is_kept_and_its_figures_say_what_is_missing);
 	tcase_add_test(tc, a_name_is_no_formula_and_no_escape_sequence_in_what_is_printed);
 	tcase_add_test(tc, a_full_disk_is_told);
 	tcase_add_test(tc, a_reader_that_goes_away_is_told);

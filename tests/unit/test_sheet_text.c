@@ -1,0 +1,287 @@
+/* Sheets for people and spreadsheets: what they say, and that hostile text stays text. */
+#include "slabwright/sheet.h"
+
+#include "sheets.h"
+
+#include <check.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define M UM_PER_M
+
+static struct worked w;
+
+static void make_patio(void)
+{
+	worked_patio(&w);
+}
+
+static void done(void)
+{
+	worked_done(&w);
+}
+
+static char *written(sheet_writer *sheet, enum sheet_form form)
+{
+	return sheet_written(&w, sheet, form);
+}
+
+START_TEST(the_text_says_figures_proof_and_cautions)
+{
+	static const char *const said[] = { "area to pave: ", "whole slabs: ", "cut pieces: ",
+		"slabs to order: ", "rule of thumb (area over slab, plus 5 %): ",
+		"price of the slabs: ", "kerb: 4.000 m on 1 edge; kerb of 915 mm: 5 to buy",
+		"fall: 15 mm/m (1.5 %, 1:67) toward 90 degrees (up)", "proof: ", "buried services",
+		"cut wet", "Local codes", "slab weighs 20.", "Rule set: none" };
+	char *text;
+
+	make_patio();
+	text = written(sheet_takeoff, SHEET_TEXT);
+	for (size_t i = 0; i < sizeof said / sizeof *said; i++)
+		ck_assert_msg(
+		        strstr(text, said[i]) != NULL, "\"%s\" is not said in\n%s", said[i], text);
+	free(text);
+	done();
+}
+END_TEST
+
+START_TEST(the_cut_sheet_places_every_piece_on_its_slab)
+{
+	char *text;
+	int pieces = 0;
+
+	make_patio();
+	text = written(sheet_cuts, SHEET_TEXT);
+	for (char *at = strstr(text, "cut from x "); at; at = strstr(at + 1, "cut from x ")) {
+		int x0, x1, y0, y1;
+
+		ck_assert_int_eq(sscanf(at, "cut from x %d to %d, y %d to %d of the slab", &x0, &x1,
+		                         &y0, &y1),
+		        4);
+		ck_assert(x0 >= 0 && x0 < x1 && x1 <= 597);
+		ck_assert(y0 >= 0 && y0 < y1 && y1 <= 297);
+		pieces++;
+	}
+	ck_assert_int_eq(pieces, (int)w.t.laid.cut);
+	free(text);
+	done();
+}
+END_TEST
+
+START_TEST(the_lifting_caution_follows_the_limit)
+{
+	struct rule lift = { "lift_one_person", 25000, "kg", "a test's own limit" };
+	char *text;
+
+	make_patio();
+	w.rules.items = &lift;
+	w.rules.count = 1;
+	work_out_plan(&w);
+	text = written(sheet_takeoff, SHEET_TEXT);
+	ck_assert_ptr_null(strstr(text, "Lifting"));
+	free(text);
+	lift.number = 20000;
+	text = written(sheet_takeoff, SHEET_TEXT);
+	ck_assert_ptr_nonnull(strstr(text, "over the 20 kg for one person (a test's own limit)"));
+	free(text);
+	done();
+}
+END_TEST
+
+/* Splits a CSV text into the fields of its rows as RFC 4180 says; counts rows and checks widths. */
+static int csv_rows(const char *csv, int *width)
+{
+	int rows = 0, fields = 1;
+
+	*width = 0;
+	for (const char *c = csv; *c; c++) {
+		if (*c == '"') {
+			for (c++; *c != '"' || c[1] == '"'; c++) {
+				ck_assert_msg(*c, "a quote is not closed");
+				c += *c == '"';
+			}
+			ck_assert(c[1] == ',' || c[1] == '\r');
+		} else if (*c == ',') {
+			fields++;
+		} else if (*c == '\r') {
+			ck_assert_int_eq(c[1], '\n');
+			c++;
+			ck_assert(*width == 0 || *width == fields);
+			*width = fields;
+			rows++;
+			fields = 1;
+		} else {
+			ck_assert_msg(*c != '\n', "a line ends without CR");
+		}
+	}
+	ck_assert_int_eq(fields, 1);
+	return rows;
+}
+
+START_TEST(every_csv_is_well_formed)
+{
+	static const int widths[] = { 4, 12, 6, 6 };
+	int width;
+	char *csv;
+
+	make_patio();
+	for (int i = 0; i < 4; i++) {
+		csv = written(sheets[i], SHEET_CSV);
+		ck_assert_int_gt(csv_rows(csv, &width), 1);
+		ck_assert_int_eq(width, widths[i]);
+		free(csv);
+	}
+	csv = written(sheet_cuts, SHEET_CSV);
+	ck_assert_int_eq(csv_rows(csv, &width), (int)w.t.laid.cut + 1);
+	free(csv);
+	done();
+}
+END_TEST
+
+static const struct {
+	const char *name, *cell;
+} hostile[] = {
+	{ "=1+1", "variant,name,\"'=1+1\"," },
+	{ "+A1", "variant,name,\"'+A1\"," },
+	{ "-A1", "variant,name,\"'-A1\"," },
+	{ "@SUM(A1)", "variant,name,\"'@SUM(A1)\"," },
+	{ "=\"x\",y", "variant,name,\"'=\"\"x\"\",y\"," },
+	{ "\t=1", "variant,name,\"'\xEF\xBF\xBD=1\"," },
+	{ "say \"hi\"", "variant,name,\"say \"\"hi\"\"\"," },
+	{ "a,b", "variant,name,\"a,b\"," },
+	{ "a\r\nb", "variant,name,\"a\xEF\xBF\xBD\xEF\xBF\xBD"
+	            "b\"," },
+	{ "plain = 1", "variant,name,plain = 1," },
+	{ "caf\xC3\xA9", "variant,name,caf\xC3\xA9," },
+};
+
+START_TEST(a_name_is_no_formula_in_a_spreadsheet)
+{
+	char *csv;
+	int width;
+
+	worked_rectangle(&w, 3 * M, 2 * M);
+	w.plan.name = hostile[_i].name;
+	work_out_plan(&w);
+	csv = written(sheet_takeoff, SHEET_CSV);
+	ck_assert_msg(
+	        strstr(csv, hostile[_i].cell) != NULL, "%s is not in\n%s", hostile[_i].cell, csv);
+	ck_assert_int_gt(csv_rows(csv, &width), 1);
+	free(csv);
+	done();
+}
+END_TEST
+
+START_TEST(a_long_hostile_name_keeps_its_quotes_and_characters)
+{
+	char name[200], *csv;
+	int width;
+
+	memset(name, 0, sizeof name);
+	for (int i = 0; i < 180; i += 3)
+		memcpy(name + i, i % 2 ? "\"\xC3\xA9" : ",\"=", 3);
+	worked_rectangle(&w, 3 * M, 2 * M);
+	w.plan.name = name;
+	work_out_plan(&w);
+	csv = written(sheet_takeoff, SHEET_CSV);
+	ck_assert_int_gt(csv_rows(csv, &width), 1);
+	ck_assert_ptr_null(strstr(csv, "\xEF\xBF\xBD"));
+	free(csv);
+	done();
+}
+END_TEST
+
+START_TEST(control_characters_never_reach_the_terminal)
+{
+	static const char name[] = "A\x1b[31mred\x07\x7f\xC2\x9B"
+	                           "2J\xE2\x80\xAE\xFF\xC3(";
+	char *out;
+
+	make_patio();
+	w.plan.name = name;
+	w.plan.laying.slab.name = name;
+	w.plan.edging[EDGE_KERB].name = name;
+	work_out_plan(&w);
+	for (int i = 0; i < 4; i++)
+		for (int form = SHEET_TEXT; form <= SHEET_CSV; form++) {
+			out = written(sheets[i], (enum sheet_form)form);
+			ck_assert_ptr_null(strchr(out, 0x1b));
+			ck_assert_ptr_null(strchr(out, 0x07));
+			ck_assert_ptr_null(strchr(out, 0x7f));
+			ck_assert_ptr_null(strchr(out, '\xFF'));
+			ck_assert_ptr_null(strstr(out, "\xC2\x9B"));
+			ck_assert_ptr_null(strstr(out, "\xE2\x80\xAE"));
+			free(out);
+		}
+	out = written(sheet_takeoff, SHEET_TEXT);
+	ck_assert_ptr_nonnull(strstr(out, "[31mred"));
+	free(out);
+	out = written(sheet_takeoff, SHEET_JSON);
+	ck_assert_ptr_null(strchr(out, 0x1b));
+	ck_assert_ptr_nonnull(strstr(out, "\\u001b[31m"));
+	free(out);
+	done();
+}
+END_TEST
+
+START_TEST(a_plan_that_is_not_ready_gives_its_fault_and_writes_nothing)
+{
+	struct error err = { 0 };
+
+	worked_rectangle(&w, 3 * M, 2 * M);
+	w.plan.rings[0].closed = false;
+	ck_assert_int_eq(takeoff_plan(&w.mem, &w.plan, &w.rules, &w.t, NULL), STATUS_OK);
+	ck_assert(!w.t.ready);
+	for (int i = 0; i < 4; i++)
+		for (int form = SHEET_TEXT; form <= SHEET_JSON; form++) {
+			char *text = NULL;
+			size_t size = 0;
+			FILE *to = open_memstream(&text, &size);
+
+			ck_assert_int_eq(
+			        sheets[i](to, &w.t, (enum sheet_form)form, &err), STATUS_PLAN);
+			fclose(to);
+			ck_assert_uint_eq(size, 0);
+			ck_assert_str_eq(err.text, w.t.fault.text);
+			free(text);
+		}
+	done();
+}
+END_TEST
+
+START_TEST(money_is_printed_from_its_minor_unit)
+{
+	char buf[40];
+
+	ck_assert_str_eq(money_print(buf, sizeof buf, 0), "0.00");
+	ck_assert_str_eq(money_print(buf, sizeof buf, 5), "0.05");
+	ck_assert_str_eq(money_print(buf, sizeof buf, 123456), "1234.56");
+	ck_assert_str_eq(money_print(buf, sizeof buf, -5), "-0.05");
+	ck_assert_str_eq(money_print(buf, sizeof buf, INT64_MIN), "-92233720368547758.08");
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("sheet text");
+	TCase *tc = tcase_create("sheet text");
+	SRunner *runner = srunner_create(suite);
+	int failed;
+
+	tcase_set_timeout(tc, 60);
+	tcase_add_test(tc, the_text_says_figures_proof_and_cautions);
+	tcase_add_test(tc, the_cut_sheet_places_every_piece_on_its_slab);
+	tcase_add_test(tc, the_lifting_caution_follows_the_limit);
+	tcase_add_test(tc, every_csv_is_well_formed);
+	tcase_add_loop_test(tc, a_name_is_no_formula_in_a_spreadsheet, 0,
+	        (int)(sizeof hostile / sizeof *hostile));
+	tcase_add_test(tc, a_long_hostile_name_keeps_its_quotes_and_characters);
+	tcase_add_test(tc, control_characters_never_reach_the_terminal);
+	tcase_add_test(tc, a_plan_that_is_not_ready_gives_its_fault_and_writes_nothing);
+	tcase_add_test(tc, money_is_printed_from_its_minor_unit);
+	suite_add_tcase(suite, tc);
+	srunner_run_all(runner, CK_NORMAL);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
