@@ -92,6 +92,7 @@ static bool set_cell(struct app *app, const char *text)
 		return false;
 	}
 	app->view.cell_um = um;
+	app->view.fitted = false;
 	view_follow(app);
 	return true;
 }

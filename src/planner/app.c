@@ -56,9 +56,9 @@ void app_keep_view(struct app *app)
 		return;
 	snprintf(text, sizeof text,
 	        "stage %d cursor %" PRId64 " %" PRId64 " cell %" PRId64 " corner %" PRId64
-	        " %" PRId64 " chosen %zu %zu",
-	        (int)(app_is_stage(app->place) ? app->place : app->back), v->x_um, v->y_um,
-	        v->cell_um, v->left_um, v->bottom_um, v->ring, v->at);
+	        " %" PRId64 " chosen %zu %zu fitted %d",
+	        (int)app->stage, v->x_um, v->y_um, v->cell_um, v->left_um, v->bottom_um, v->ring,
+	        v->at, v->fitted ? 1 : 0);
 	if (store_view_set(app->store, app->variant, "sketch", text, &err) != STATUS_OK) {
 		app_fail(app, &err);
 		return;
@@ -74,7 +74,7 @@ static enum place restore_view(struct app *app)
 	struct view *v = &app->view;
 	const char *text = "";
 	struct error err;
-	int stage = 0;
+	int stage = 0, fitted = 0;
 	bool kept;
 
 	*v = (struct view){ .cell_um = 250000 };
@@ -82,11 +82,12 @@ static enum place restore_view(struct app *app)
 	               STATUS_OK &&
 	       sscanf(text,
 	               "stage %d cursor %" SCNd64 " %" SCNd64 " cell %" SCNd64 " corner %" SCNd64
-	               " %" SCNd64 " chosen %zu %zu",
+	               " %" SCNd64 " chosen %zu %zu fitted %d",
 	               &stage, &v->x_um, &v->y_um, &v->cell_um, &v->left_um, &v->bottom_um,
-	               &v->ring, &v->at) == 8 &&
+	               &v->ring, &v->at, &fitted) == 9 &&
 	       stage >= 0 && stage < STAGES && v->cell_um >= 20000 && v->cell_um <= 10000000;
 	v->placed = kept;
+	v->fitted = fitted != 0;
 	if (!kept)
 		*v = (struct view){ .cell_um = 250000 };
 	return kept ? (enum place)stage : AT_OUTLINE;
@@ -132,6 +133,10 @@ void app_go(struct app *app, enum place place)
 			return;
 	}
 	app->place = place;
+	if (app_is_stage(place)) {
+		app->stage = place;
+		app_keep_view(app); /* so that even a killed program is found where it was */
+	}
 }
 
 void app_key(struct app *app, int key)

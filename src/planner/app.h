@@ -40,6 +40,7 @@ struct view {
 	int64_t left_um, bottom_um; /* centre of the sketch's lower left column */
 	size_t ring, at; /* chosen corner, and the edge that leaves it */
 	bool placed; /* false: fit the plan before the next frame */
+	bool fitted; /* the whole plan is shown: fit it again when the sketch's size changes */
 	int pane_top; /* first line of the pane shown */
 };
 
@@ -92,8 +93,10 @@ struct app {
 	struct cells cells;
 	bool ascii, colour, quit;
 	int rows, cols; /* of the terminal */
+	int canvas_rows, canvas_cols; /* of the sketch drawn last */
 	enum place place, back,
 	        help_back; /* back: where a choice, a comparison and a list return to */
+	enum place stage; /* the one visited last */
 	enum mode mode;
 	int64_t client, job, variant; /* 0: none is open */
 	struct arena names_mem, work, list_mem, choice_mem, frame_mem;
@@ -181,6 +184,8 @@ void view_fit(struct app *app);
 /* Fits the plan when some of it lies outside the sketch. */
 void view_show_all(struct app *app);
 void view_follow(struct app *app);
+/* Before a frame: fits or follows as the sketch's size and the cursor ask for. */
+void view_settle(struct app *app);
 void view_zoom(struct app *app, int by);
 
 /* --- small things shared --- */

@@ -80,9 +80,7 @@ static void draw_sketch(struct app *app, const struct layout *lay)
 {
 	struct sketch s;
 
-	if (!app->view.placed)
-		view_fit(app);
-	view_follow(app);
+	view_settle(app);
 	sketch_rulers(app, lay);
 	if (!sketch_begin(app, &lay->canvas, &s))
 		return;

@@ -40,9 +40,8 @@ static void cursor_lines(struct app *app, struct pane *p)
 	bool off = app->view.x_um % app->view.cell_um || app->view.y_um % app->view.cell_um;
 
 	pane_head(p, "Cursor");
-	pane_pair(p, "across ; up", "%s ; %s m", metres(x, app->view.x_um),
-	        metres(y, app->view.y_um));
-	pane_pair(p, off ? "off the grid; cell" : "cell", "%s m", metres(cell, app->view.cell_um));
+	pane_pair(p, "at", "%s ; %s m", metres(x, app->view.x_um), metres(y, app->view.y_um));
+	pane_pair(p, off ? "off grid, cell" : "cell", "%s m", metres(cell, app->view.cell_um));
 }
 
 static void how_to_start(struct pane *p)
@@ -53,10 +52,7 @@ static void how_to_start(struct pane *p)
 	        "2. Type the taped length, say 3,62 - then press an arrow key for its direction.\n"
 	        "3. Go round; c closes the ring.\n"
 	        "Or press r and type 6,2 x 4,15 for a plain rectangle.");
-	pane_gap(p);
-	pane_text(p, STYLE_QUIET,
-	        "Up is away from the house. Every step is saved, and u undoes it. ? explains all "
-	        "keys.");
+	pane_text(p, STYLE_QUIET, "Up is away from the house. Every step is saved; u undoes it.");
 }
 
 static void chosen_lines(struct app *app, struct pane *p)
@@ -71,7 +67,7 @@ static void chosen_lines(struct app *app, struct pane *p)
 	else
 		snprintf(title, sizeof title, "Corner %zu", app->view.at + 1);
 	pane_head(p, title);
-	pane_pair(p, "across ; up", "%s ; %s m", metres(x, n->x_um), metres(y, n->y_um));
+	pane_pair(p, "at", "%s ; %s m", metres(x, n->x_um), metres(y, n->y_um));
 	if (!r->closed && app->view.at + 1 >= r->count)
 		return;
 	snprintf(title, sizeof title, "Edge %zu, to corner %zu", app->view.at + 1,

@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { LINE = 1, LABEL = 2 }; /* what takes a cell */
+
 /* Marks the cells whose middle lies in the paving, row by row from where the edges cross it. */
 static void find_paved(struct sketch *s)
 {
@@ -91,7 +93,7 @@ void sketch_mark(const struct sketch *s, int row, int col, wchar_t ch, enum styl
 {
 	area_put(&s->area, row, col, ch, style);
 	if (inside(s, row, col))
-		s->taken[row * s->area.cols + col] = 1;
+		s->taken[row * s->area.cols + col] = LINE;
 }
 
 /* Puts the text when all its cells are free and on the sketch. */
@@ -99,12 +101,18 @@ bool sketch_label(const struct sketch *s, int row, int col, const char *text, en
 {
 	int width = text_columns(text, s->app->ascii);
 
-	for (int i = 0; i < width; i++)
-		if (!inside(s, row, col + i) || s->taken[row * s->area.cols + col + i])
+	for (int i = -1; i <= width; i++) {
+		unsigned char there =
+		        inside(s, row, col + i) ? s->taken[row * s->area.cols + col + i] : 0;
+
+		if (i >= 0 && i < width && (there || !inside(s, row, col + i)))
 			return false;
+		if (there == LABEL) /* would run into one another */
+			return false;
+	}
 	area_text(&s->area, row, col, width, style, text);
 	for (int i = 0; i < width; i++)
-		s->taken[row * s->area.cols + col + i] = 1;
+		s->taken[row * s->area.cols + col + i] = LABEL;
 	return true;
 }
 
@@ -172,7 +180,7 @@ void sketch_rulers(struct app *app, const struct layout *lay)
 	int row = sketch_row(&s, (double)app->view.y_um),
 	    col = sketch_col(&s, (double)app->view.x_um);
 
-	area_text(&corner, 0, 0, corner.cols, STYLE_QUIET, "metres");
+	area_text(&corner, 0, 0, corner.cols, STYLE_QUIET, "m");
 	ruler_across(app, &lay->ruler_top);
 	ruler_up(app, &lay->ruler_left);
 	if (inside(&s, row, col)) {
@@ -393,10 +401,15 @@ static void label_corner(const struct sketch *s, size_t ring, size_t at, int row
 	width = (int)strlen(text);
 	right = (double)n->x_um >= cx ? 1 : -width;
 	down = (double)n->y_um >= cy ? -1 : 1;
-	if (!sketch_label(s, row + down, col + right, text, chosen ? STYLE_STRONG : STYLE_NUMBER) &&
-	        !sketch_label(s, row + down, col, text, STYLE_NUMBER) &&
-	        !sketch_label(s, row, col + (right > 0 ? 2 : -1 - width), text, STYLE_NUMBER))
-		sketch_label(s, row - down, col - width / 2, text, STYLE_NUMBER);
+	for (int i = 0; i < 6; i++) {
+		const int rows[] = { down, down, down, 0, -down, -down };
+		const int cols[] = { right, 0, 1 - width, right > 0 ? 2 : -1 - width,
+			right > 0 ? -width - 1 : 2, 0 };
+
+		if (sketch_label(s, row + rows[i], col + cols[i], text,
+		            chosen ? STYLE_STRONG : STYLE_NUMBER))
+			return;
+	}
 }
 
 void sketch_corners(const struct sketch *s)

@@ -76,6 +76,8 @@ static void draw_spot(const struct sketch *s, int row, int col, const struct spo
 		area_put(&s->area, row, col, glyph(ascii, fill[kind]), style[kind]);
 	else if (joints && !same(here, below))
 		area_put(&s->area, row, col, glyph(ascii, GLYPH_JOINT_BELOW), STYLE_JOINT);
+	else
+		area_put(&s->area, row, col, L' ', STYLE_PLAIN);
 }
 
 /* Slivers and made-up pieces may be too narrow to meet a column's middle: each gets its mark. */

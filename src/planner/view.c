@@ -3,7 +3,7 @@
 
 #include <stdlib.h>
 
-enum { LEAST_ROWS = 16, LEAST_COLS = 60, RULER_COLS = 6 };
+enum { LEAST_ROWS = 16, LEAST_COLS = 60, RULER_COLS = 5 };
 
 static const int64_t zooms[] = { 20000, 50000, 100000, 150000, 200000, 250000, 300000, 400000,
 	500000, 750000, 1000000, 1500000, 2000000, 3000000, 5000000, 10000000 };
@@ -11,7 +11,7 @@ enum { ZOOMS = sizeof zooms / sizeof zooms[0] };
 
 static int pane_columns(const struct app *app)
 {
-	int wide = 31 + (app->cols - 80) / 5;
+	int wide = 30 + (app->cols - 80) / 5;
 
 	if (app->place == AT_ORDER)
 		wide = app->cols * 5 / 8;
@@ -87,6 +87,7 @@ void view_fit(struct app *app)
 	if (!lay.fits || lay.canvas.cols < 4)
 		return;
 	v->placed = true;
+	v->fitted = true;
 	if (!plan_box(app, box)) {
 		v->cell_um = 250000;
 		v->left_um = -3 * v->cell_um;
@@ -95,12 +96,18 @@ void view_fit(struct app *app)
 	}
 	across = lay.canvas.cols / 2;
 	up = lay.canvas.rows;
-	while (z + 1 < ZOOMS && ((box[2] - box[0]) / zooms[z] + 6 > across ||
-	                                (box[3] - box[1]) / zooms[z] + 4 > up))
+	while (z + 1 < ZOOMS && ((box[2] - box[0]) / zooms[z] + 2 > across ||
+	                                (box[3] - box[1]) / zooms[z] + 3 > up))
 		z++;
 	v->cell_um = zooms[z];
 	v->left_um = floor_to((box[0] + box[2]) / 2 - across / 2 * v->cell_um, v->cell_um);
 	v->bottom_um = floor_to((box[1] + box[3]) / 2 - (up - 1) / 2 * v->cell_um, v->cell_um);
+	if (v->x_um < v->left_um || v->x_um > v->left_um + (across - 1) * v->cell_um ||
+	        v->y_um < v->bottom_um ||
+	        v->y_um > v->bottom_um + (up - 1) * v->cell_um) { /* the cursor comes along */
+		v->x_um = app->plan.rings[v->ring].nodes[v->at].x_um;
+		v->y_um = app->plan.rings[v->ring].nodes[v->at].y_um;
+	}
 }
 
 void view_show_all(struct app *app)
@@ -135,12 +142,31 @@ void view_follow(struct app *app)
 {
 	struct view *v = &app->view;
 	struct layout lay;
+	int64_t left, bottom;
 
 	layout_of(app, &lay);
 	if (!lay.fits || lay.canvas.cols < 4)
 		return;
-	v->left_um = follow(v->left_um, lay.canvas.cols / 2, v->cell_um, v->x_um);
-	v->bottom_um = follow(v->bottom_um, lay.canvas.rows, v->cell_um, v->y_um);
+	left = follow(v->left_um, lay.canvas.cols / 2, v->cell_um, v->x_um);
+	bottom = follow(v->bottom_um, lay.canvas.rows, v->cell_um, v->y_um);
+	if (left != v->left_um || bottom != v->bottom_um)
+		v->fitted = false;
+	v->left_um = left;
+	v->bottom_um = bottom;
+}
+
+void view_settle(struct app *app)
+{
+	struct layout lay;
+
+	layout_of(app, &lay);
+	if (lay.canvas.rows != app->canvas_rows || lay.canvas.cols != app->canvas_cols)
+		app->view.placed = app->view.placed && !app->view.fitted;
+	app->canvas_rows = lay.canvas.rows;
+	app->canvas_cols = lay.canvas.cols;
+	if (!app->view.placed)
+		view_fit(app);
+	view_follow(app);
 }
 
 void view_zoom(struct app *app, int by)
@@ -161,6 +187,7 @@ void view_zoom(struct app *app, int by)
 		return;
 	}
 	v->cell_um = zooms[z];
+	v->fitted = false;
 	v->left_um = floor_to(v->x_um - lay.canvas.cols / 4 * v->cell_um, v->cell_um);
 	v->bottom_um = floor_to(v->y_um - lay.canvas.rows / 2 * v->cell_um, v->cell_um);
 }

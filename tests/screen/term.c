@@ -197,19 +197,6 @@ bool term_wait_gone(struct term *t, const char *text)
 	return wait_for(t, text, false);
 }
 
-bool term_wait_stopped(struct term *t)
-{
-	long end = now_ms() + WAIT_MS;
-	int status;
-
-	while (now_ms() < end) {
-		if (waitpid(t->pid, &status, WNOHANG | WUNTRACED) == t->pid)
-			return WIFSTOPPED(status);
-		pump(t, 5);
-	}
-	return false;
-}
-
 int term_wait_exit(struct term *t)
 {
 	long end = now_ms() + WAIT_MS;

@@ -23,7 +23,6 @@ void term_signal(struct term *t, int number);
 /* Waiting. Each gives false on timeout, after printing the screen to stderr. */
 bool term_wait_text(struct term *t, const char *text);
 bool term_wait_gone(struct term *t, const char *text);
-bool term_wait_stopped(struct term *t); /* the program has suspended itself */
 int term_wait_exit(struct term *t); /* wait status, or -1 on timeout */
 /* Reads until nothing has come for quiet_ms; returns when the last byte came, in ns of
  * CLOCK_MONOTONIC, 0 when none did within limit_ms. */

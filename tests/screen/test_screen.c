@@ -107,7 +107,7 @@ START_TEST(the_piece_under_the_cursor_is_told_in_words)
 	drive_keys(&d, "z Delete 6,1 Enter Right"); /* one cell of 6.1 m: across to 6.1, in the cut
 	                                               pieces */
 	drive_sees(&d, "Course 0, slab 10: cut");
-	drive_sees(&d, "200 x 297 mm; cut: right");
+	drive_sees(&d, "200 x 297 mm; cut:");
 }
 END_TEST
 
@@ -123,13 +123,13 @@ START_TEST(the_arrow_runs_from_the_house_to_the_far_edge)
 	drive_sees(&d, "edge 3 open");
 	/* 3.00 m at 1:60 is 50 mm */
 	drive_figure(&d, "lowest corner", "-0.050");
-	ck_assert(term_find(d.t, " high", &high_row, &high_col));
-	ck_assert(term_find(d.t, " low", &low_row, &low_col));
+	ck_assert(term_find(d.t, "\u2219 high", &high_row, &high_col));
+	ck_assert(term_find(d.t, "\u2191 low", &low_row, &low_col));
 	ck_assert_int_lt(low_row, high_row);
 	ck_assert_int_eq(low_col, high_col);
-	ck_assert_int_eq(term_cell(d.t, low_row, low_col - 1).chars[0], 0x2191);
+	ck_assert_int_eq(term_cell(d.t, low_row, low_col).chars[0], 0x2191);
 	for (int row = low_row + 1; row <= high_row; row++)
-		arrows += term_cell(d.t, row, low_col - 1).chars[0] == 0x2219;
+		arrows += term_cell(d.t, row, low_col).chars[0] == 0x2219;
 	ck_assert_int_eq(arrows, high_row - low_row);
 }
 END_TEST
@@ -193,6 +193,17 @@ START_TEST(leaving_and_coming_back_finds_plan_stage_and_cursor)
 }
 END_TEST
 
+START_TEST(a_stop_without_a_shell_is_survived)
+{
+	courtyard_at_laying();
+	term_signal(d.t, SIGTSTP); /* nobody could continue it: the system does not stop it */
+	term_signal(d.t, SIGCONT);
+	drive_keys(&d, "Tab");
+	drive_sees(&d, "[Edging]");
+	ck_assert(term_altscreen(d.t));
+}
+END_TEST
+
 START_TEST(a_terminate_signal_gives_the_terminal_back_and_loses_nothing)
 {
 	int status;
@@ -224,19 +235,25 @@ START_TEST(a_killed_program_has_lost_nothing)
 	ck_assert(WIFSIGNALED(term_wait_exit(d.t)));
 	term_stop(d.t);
 	drive_start(&d, 24, 80);
-	drive_sees(&d, "18.24"); /* at the stage kept last; the plan is whole */
+	ck_assert(saved_and_whole());
 }
 END_TEST
 
 START_TEST(stopping_and_going_on_redraws_the_screen)
 {
+	/* a shell with job control, so that there is someone to stop for */
+	const char *argv[] = { "/bin/sh", "-c",
+		"set -m; \"$SLABWRIGHT\" --store \"$1\"; echo shell here; read line; fg", "sh",
+		d.store, NULL };
+
 	courtyard_at_laying();
-	term_signal(d.t, SIGTSTP);
-	ck_assert(term_wait_stopped(d.t));
-	while (term_drain(d.t, 50, 50))
-		;
+	drive_quit(&d);
+	d.t = term_start(24, 80, argv);
+	ck_assert(saved_and_whole());
+	term_type(d.t, "\x1a");
+	drive_sees(&d, "shell here");
 	ck_assert(!term_altscreen(d.t));
-	term_signal(d.t, SIGCONT);
+	drive_keys(&d, "Enter");
 	ck_assert(saved_and_whole());
 	ck_assert(term_altscreen(d.t));
 	drive_keys(&d, "Tab");
@@ -328,6 +345,8 @@ START_TEST(a_copied_variant_is_compared_row_by_row)
 	drive_keys(&d, "c Larger_slabs Enter");
 	drive_sees(&d, "The copy is open");
 	drive_keys(&d, "Enter");
+	drive_sees(&d, "[Outline]");
+	drive_keys(&d, "Tab Tab");
 	drive_sees(&d, "[Laying]");
 	drive_keys(&d, "t Delete 600_x_600 Enter");
 	/* 5 courses of 10, less the one slab of the opening: 49 whole; 5 pieces of 200 x 600 */
@@ -394,7 +413,7 @@ START_TEST(it_follows_a_resize_and_says_what_it_needs)
 	drive_sees(&d, "q quit"); /* which 80 columns have no room for */
 	drive_figure(&d, "whole", "98");
 	term_resize(d.t, 10, 40);
-	drive_sees(&d, "60 columns and 16 rows");
+	drive_sees(&d, "Make it larger");
 	term_resize(d.t, 1, 1);
 	term_resize(d.t, 16, 60);
 	drive_sees(&d, "[Laying]");
@@ -435,7 +454,7 @@ START_TEST(plain_ascii_without_colour_shows_all_stages_in_seven_bits)
 		check_plain_cells();
 		drive_keys(&d, "Tab");
 	}
-	drive_keys(&d, "Tab Tab");
+	drive_keys(&d, "Tab");
 	drive_sees(&d, "|___|"); /* slabs with their joints, in characters alone */
 }
 END_TEST
@@ -456,6 +475,7 @@ int main(void)
 	tcase_add_test(tc, the_way_of_the_water_turns_with_the_arrow_keys);
 	tcase_add_test(tc, a_fixed_point_shows_by_how_much_it_is_missed);
 	tcase_add_test(tc, leaving_and_coming_back_finds_plan_stage_and_cursor);
+	tcase_add_test(tc, a_stop_without_a_shell_is_survived);
 	tcase_add_test(tc, a_terminate_signal_gives_the_terminal_back_and_loses_nothing);
 	tcase_add_test(tc, a_lost_terminal_ends_it_and_loses_nothing);
 	tcase_add_test(tc, a_killed_program_has_lost_nothing);
