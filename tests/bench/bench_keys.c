@@ -1,0 +1,178 @@
+/* bench_keys.c - from a key to the finished frame, in the real planner on a pseudo-terminal.
+ *
+ * A job of about 500 m2 with 20 corners is imported; keys of three kinds are sent one by one, and
+ * the time is taken from the writing of the key to the arrival of the last byte of the frame. A
+ * frame has ended when nothing has come for QUIET_MS. Prints the median and the 99th of 100 for
+ * each kind. */
+#include "screen/term.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+enum { KEYS = 100, QUIET_MS = 30, LIMIT_MS = 2000, ROWS = 60, COLS = 200 };
+
+/* A comb of steps: 20 corners, x in mm up to 29 m, about 500 m2. */
+static const int corners[20][2] = { { 0, 0 }, { 29000, 0 }, { 29000, 15300 }, { 26100, 15300 },
+	{ 26100, 17000 }, { 23400, 17000 }, { 23400, 18100 }, { 20050, 18100 }, { 20050, 19200 },
+	{ 17000, 19200 }, { 17000, 20150 }, { 13900, 20150 }, { 13900, 19300 }, { 10100, 19300 },
+	{ 10100, 18250 }, { 6900, 18250 }, { 6900, 16900 }, { 3050, 16900 }, { 3050, 15100 },
+	{ 0, 15100 } };
+
+static void write_plan(const char *path)
+{
+	FILE *f = fopen(path, "w");
+	double area2 = 0;
+
+	if (!f) {
+		perror(path);
+		exit(EXIT_FAILURE);
+	}
+	fprintf(f, "{\"format\":\"slabwright-plan\",\"version\":1,\"client\":{\"name\":\"Bench\"},"
+	           "\"job\":{\"title\":\"Large "
+	           "yard\"},\"variants\":[{\"name\":\"A\",\"outline\":{\"nodes\":[");
+	for (int i = 0; i < 20; i++) {
+		const int *a = corners[i], *b = corners[(i + 1) % 20];
+
+		area2 += (double)a[0] * b[1] - (double)b[0] * a[1];
+		fprintf(f, "%s{\"x\":%d,\"y\":%d,\"kind\":\"%s\"}", i ? "," : "", a[0], a[1],
+		        i ? "kerb" : "house wall");
+	}
+	fprintf(f, "],\"openings\":[]},\"laying\":{\"slab\":{\"length\":600,\"width\":300,"
+	           "\"thickness\":50,\"joint\":3,"
+	           "\"size\":\"coordinating\",\"directional\":false},\"bond\":\"stretcher\","
+	           "\"offset\":0.5,"
+	           "\"rotation\":0,\"start\":{\"x\":110,\"y\":70}},"
+	           "\"surface\":{\"envelope\":\"max\",\"planes\":[{\"x\":0,\"y\":0,\"level\":0,"
+	           "\"toward\":90,\"fall\":15}]}}]}\n");
+	fclose(f);
+	printf("  job of %.0f m2, 20 corners, slabs 600 x 300, %d x %d screen\n", area2 / 2e6, COLS,
+	        ROWS);
+}
+
+static void import(const char *program, const char *store, const char *plan)
+{
+	char command[600];
+
+	snprintf(command, sizeof command, "'%s' --store '%s' import '%s' >/dev/null", program,
+	        store, plan);
+	if (system(command) != 0) {
+		fprintf(stderr, "bench_keys: the job could not be imported\n");
+		exit(EXIT_FAILURE);
+	}
+}
+
+static int by_size(const void *a, const void *b)
+{
+	double x = *(const double *)a, y = *(const double *)b;
+
+	return (x > y) - (x < y);
+}
+
+/* Sends one key and gives the milliseconds until its frame was complete. */
+static double press(struct term *t, VTermKey key, const char *text)
+{
+	long long start = term_now_ns(), end;
+
+	if (text)
+		term_type(t, text);
+	else
+		term_key(t, key, VTERM_MOD_NONE);
+	end = term_drain(t, QUIET_MS, LIMIT_MS);
+	if (!end) {
+		fprintf(stderr, "bench_keys: a key drew nothing\n");
+		exit(EXIT_FAILURE);
+	}
+	return (double)(end - start) / 1e6;
+}
+
+static double report(const char *name, double *ms)
+{
+	qsort(ms, KEYS, sizeof *ms, by_size);
+	printf("  %-34s p50 %6.2f ms   p99 %6.2f ms\n", name, ms[KEYS / 2 - 1],
+	        ms[KEYS * 99 / 100 - 1]);
+	return ms[KEYS * 99 / 100 - 1];
+}
+
+static void move_cursor(struct term *t, double *ms)
+{
+	for (int i = 0; i < KEYS; i++)
+		ms[i] = press(t, i % 20 < 10 ? VTERM_KEY_RIGHT : VTERM_KEY_LEFT, NULL);
+}
+
+static void nudge(struct term *t, double *ms)
+{
+	static const VTermKey ways[] = { VTERM_KEY_RIGHT, VTERM_KEY_UP, VTERM_KEY_LEFT,
+		VTERM_KEY_DOWN };
+
+	press(t, 0, "m");
+	for (int i = 0; i < KEYS; i++)
+		ms[i] = press(t, ways[i / 5 % 4], NULL);
+	press(t, VTERM_KEY_ENTER, NULL);
+}
+
+/* Picks a corner up, carries it a cell, and takes the time of putting it down. */
+static void move_corner(struct term *t, double *ms)
+{
+	for (int i = 0; i < KEYS; i++) {
+		press(t, 0, "m");
+		press(t, i % 2 ? VTERM_KEY_DOWN : VTERM_KEY_UP, NULL);
+		ms[i] = press(t, VTERM_KEY_ENTER, NULL);
+	}
+}
+
+static void stage(struct term *t, VTermModifier mod, int times, const char *name)
+{
+	for (int i = 0; i < times; i++)
+		term_key(t, VTERM_KEY_TAB, mod);
+	if (!term_wait_text(t, name))
+		exit(EXIT_FAILURE);
+	term_drain(t, 200, 500);
+}
+
+int main(void)
+{
+	char folder[] = "/tmp/slabwright-bench-XXXXXX", store[64], plan[64], rest[64];
+	const char *program = getenv("SLABWRIGHT"), *argv[] = { program, "--store", store, NULL };
+	double ms[KEYS];
+	struct term *t;
+
+	if (!program || !mkdtemp(folder)) {
+		fprintf(stderr, "bench_keys: SLABWRIGHT must name the program to measure\n");
+		return EXIT_FAILURE;
+	}
+	snprintf(store, sizeof store, "%s/jobs.slabs", folder);
+	snprintf(plan, sizeof plan, "%s/plan.json", folder);
+	printf("key to finished frame:\n");
+	write_plan(plan);
+	import(program, store, plan);
+	t = term_start(ROWS, COLS, argv);
+	if (!term_wait_text(t, "Clients"))
+		return EXIT_FAILURE;
+	press(t, VTERM_KEY_ENTER, NULL);
+	press(t, VTERM_KEY_ENTER, NULL);
+	if (!term_wait_text(t, "[Outline]"))
+		return EXIT_FAILURE;
+	stage(t, VTERM_MOD_NONE, 2, "[Laying]");
+	move_cursor(t, ms);
+	report("cursor over the slabs", ms);
+	nudge(t, ms);
+	report("start line nudged", ms);
+	stage(t, VTERM_MOD_SHIFT, 2, "[Outline]");
+	term_type(t, "n");
+	term_drain(t, 100, 500);
+	move_corner(t, ms);
+	report("corner put down", ms);
+	term_type(t, "q");
+	term_wait_exit(t);
+	term_stop(t);
+	for (const char *const *s = (const char *const[]){ "", "-wal", "-shm", NULL }; *s; s++) {
+		snprintf(rest, sizeof rest, "%s%s", store, *s);
+		unlink(rest);
+	}
+	unlink(plan);
+	rmdir(folder);
+	return EXIT_SUCCESS;
+}
