@@ -4,7 +4,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define LARGEST_NUMBER 1e9

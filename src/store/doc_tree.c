@@ -4,7 +4,6 @@
  * parent is always on the way back to the root. */
 #include "doc.h"
 
-#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
