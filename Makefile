@@ -58,7 +58,7 @@ check: deps-check ## build everything, run all tests, plain and under ASan + UBS
 	@echo "make check: all passed"
 
 test: $(PROGRAM) $(TESTS) $(OUT)/pure ## run all tests once
-	@SLABWRIGHT=$(abspath $(PROGRAM)) SHARE=$(abspath share/slabwright) sh tests/run.sh $(OUT)/logs $(TESTS)
+	@SLABWRIGHT=$(abspath $(PROGRAM)) SHARE=$(abspath share/slabwright) SLABWRIGHT_SHARE=$(abspath share/slabwright) sh tests/run.sh $(OUT)/logs $(TESTS)
 
 sanitize: deps-check ## run all tests under the address and undefined-behaviour sanitizers
 	@$(MAKE) --no-print-directory SAN=1 CFLAGS='-O1 -g' test
@@ -71,7 +71,7 @@ bench: deps-check ## measure: counting against GEOS, growth, key to screen
 
 .PHONY: benches
 benches: $(PROGRAM) $(BENCHES)
-	@for b in $(BENCHES); do SLABWRIGHT=$(abspath $(PROGRAM)) SHARE=$(abspath share/slabwright) $$b || exit 1; done
+	@for b in $(BENCHES); do SLABWRIGHT=$(abspath $(PROGRAM)) SHARE=$(abspath share/slabwright) SLABWRIGHT_SHARE=$(abspath share/slabwright) $$b || exit 1; done
 
 install: all ## install under PREFIX (and DESTDIR)
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/slabwright \
