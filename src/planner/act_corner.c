@@ -84,19 +84,22 @@ static bool position_done(struct app *app, const char *text)
 void act_position(struct app *app, int key)
 {
 	const struct plan_ring *r = chosen(app);
+	bool typed = key >= '0' && key <= '9';
 	char label[80], now[80], x[32], y[32];
+	struct prompt *p;
 
 	if (!r)
 		return;
 	snprintf(label, sizeof label, "Corner %zu, across ; up", app->view.at + 1);
-	if (key >= '0' && key <= '9')
+	if (typed)
 		snprintf(now, sizeof now, "%c", key);
 	else
-		snprintf(now, sizeof now, "%s ; %s", metres(x, r->nodes[app->view.at].x_um),
-		        metres(y, r->nodes[app->view.at].y_um));
-	prompt_open(app, label,
-	        "Metres from 0, 0, with ; between: 3,62 ; 4,15. Delete clears the line.", now,
+		snprintf(now, sizeof now, "%s ; %s", metres_exact(x, r->nodes[app->view.at].x_um),
+		        metres_exact(y, r->nodes[app->view.at].y_um));
+	p = prompt_open(app, label,
+	        "Metres from 0, 0, with ; between: 3,62 ; 4,15. Typing replaces it.", now,
 	        position_done);
+	p->offered = !typed;
 }
 
 /* Where the cursor falls on the chosen edge, as a part of its length; 0.5 when it is not near. */
@@ -239,9 +242,9 @@ void act_true_length(struct app *app, int key)
 	snprintf(label, sizeof label, "%s of edge %zu", a->rise_um ? "Chord" : "True length",
 	        app->view.at + 1);
 	prompt_open(app, label,
-	        "Metres, as taped; the corner at its far end moves along the edge. Delete clears "
-	        "the line.",
-	        metres(now,
+	        "Metres, as taped; the corner at its far end moves along the edge. "
+	        "Typing replaces it.",
+	        metres_exact(now,
 	                llround(hypot((double)(b->x_um - a->x_um), (double)(b->y_um - a->y_um)))),
 	        true_length_done);
 }
@@ -272,7 +275,7 @@ void act_arc(struct app *app, int key)
 	prompt_open(app, label,
 	        "Metres over the chord: 0,25. Outward; minus bends inward, 0 is straight. Delete "
 	        "clears.",
-	        metres(now, r->nodes[app->view.at].rise_um), arc_done);
+	        metres_exact(now, r->nodes[app->view.at].rise_um), arc_done);
 }
 
 static void kind_chosen(struct app *app, const struct list_row *row)

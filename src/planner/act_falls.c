@@ -82,9 +82,9 @@ void act_level(struct app *app, int key)
 		return;
 	prompt_open(app, "Level at the cursor",
 	        "Metres over the datum: 0 or -0,015 or -15 mm. The plane rises or sinks with it. "
-	        "Delete clears.",
-	        metres(now, llround(surface_level_um(&app->plan.surface, (double)app->view.x_um,
-	                            (double)app->view.y_um))),
+	        "Typing replaces it.",
+	        metres_exact(now, llround(surface_level_um(&app->plan.surface,
+	                                  (double)app->view.x_um, (double)app->view.y_um))),
 	        level_done);
 }
 

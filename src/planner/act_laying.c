@@ -72,7 +72,7 @@ void act_size(struct app *app, int key)
 	snprintf(now, sizeof now, "%s x %s", mm_print(l, sizeof l, app->plan.laying.slab.length_um),
 	        mm_print(w, sizeof w, app->plan.laying.slab.width_um));
 	prompt_open(app, "Slab, length x width",
-	        "Millimetres, 20 mm to 5 m: 600 x 300. Delete clears the line.", now, size_done);
+	        "Millimetres, 20 mm to 5 m: 600 x 300. Typing replaces it.", now, size_done);
 }
 
 static bool joint_done(struct app *app, const char *text)
@@ -88,7 +88,7 @@ void act_joint(struct app *app, int key)
 	char now[40];
 
 	(void)key;
-	prompt_open(app, "Joint", "Millimetres, 0 to 100. Delete clears the line.",
+	prompt_open(app, "Joint", "Millimetres, 0 to 100. Typing replaces it.",
 	        mm_print(now, sizeof now, app->plan.laying.slab.joint_um), joint_done);
 }
 
@@ -173,11 +173,11 @@ void act_start(struct app *app, int key)
 	char now[80], x[32], y[32];
 
 	(void)key;
-	snprintf(now, sizeof now, "%s ; %s", metres(x, app->plan.laying.start_x_um),
-	        metres(y, app->plan.laying.start_y_um));
+	snprintf(now, sizeof now, "%s ; %s", metres_exact(x, app->plan.laying.start_x_um),
+	        metres_exact(y, app->plan.laying.start_y_um));
 	prompt_open(app, "Start point, across ; up",
-	        "Metres from 0, 0: a slab's lower left corner. 0 ; 0,15. Delete clears the line.",
-	        now, start_done);
+	        "Metres from 0, 0: a slab's lower left corner. 0 ; 0,15. Typing replaces it.", now,
+	        start_done);
 }
 
 void act_start_here(struct app *app, int key)
@@ -249,5 +249,6 @@ void nudge_step(struct app *app, int key)
 		        "m moves the start line; then digits set its step. t types a slab size.");
 	else
 		prompt_open(app, "Step of the start line", "Millimetres, 1 mm to 5 m.", first,
-		        step_done);
+		        step_done)
+		        ->offered = false;
 }

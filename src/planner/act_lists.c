@@ -295,8 +295,9 @@ void act_rename(struct app *app, int key)
 
 	(void)key;
 	if (row)
-		prompt_open(app, "New name", "1 to 200 bytes. Delete clears the line.", row->words,
-		        renamed);
+		prompt_open(app, "New name",
+		        "1 to 200 bytes. Typing replaces it; an arrow key keeps it, to be mended.",
+		        row->words, renamed);
 }
 
 static bool copied(struct app *app, const char *text)

@@ -1,5 +1,6 @@
 /* act_move.c - cursor, zoom, stages, help and leaving. */
 #include "actions.h"
+#include "sketch.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -68,6 +69,8 @@ void act_stage(struct app *app, int key)
 	int step = key == KEY_OF_BACK_TAB ? STAGES - 1 : 1;
 
 	app_go(app, (enum place)(((int)app->place + step) % STAGES));
+	if (app->place == AT_LAYING && app->t.ready && app->view.placed && !slabs_visible(app))
+		app_say(app, "At this zoom only cut pieces show: + zooms in until each slab does.");
 }
 
 void act_zoom(struct app *app, int key)
@@ -104,7 +107,7 @@ void act_cell(struct app *app, int key)
 	(void)key;
 	prompt_open(app, "Side of a cell",
 	        "In metres, 0.02 to 10; the cursor steps by it. Now and then 10 cm is handy.",
-	        metres(now, app->view.cell_um), set_cell);
+	        metres_exact(now, app->view.cell_um), set_cell);
 }
 
 void choose_corner(struct app *app, size_t ring, size_t at)

@@ -230,6 +230,7 @@ void act_length(struct app *app, int key)
 	        "Metres: 3,62 or 362 cm or 11' 10 1/2\". Then an ARROW KEY for the direction; "
 	        "Enter: angle.",
 	        first, length_done);
+	p->offered = false;
 	p->arrow = length_arrow;
 }
 

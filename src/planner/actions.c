@@ -139,6 +139,10 @@ const struct action actions[] = {
 	        "Choose the rule set whose limits the warnings use. Local codes and licensed "
 	        "practice come first.",
 	        act_rules, NULL },
+	{ { 'g' }, "g", ON(AT_FALLS), "ground",
+	        "Set bedding and sub-base, and the instrument: benchmark level and backsight, for "
+	        "staff readings.",
+	        act_ground, NULL },
 	/* Laying */
 	{ { KEY_OF_ENTER }, "Enter", ON(AT_LAYING), "done", "Leave the start line where it is.",
 	        act_let_go, nudging },

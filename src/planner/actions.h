@@ -79,6 +79,8 @@ void act_start_here(struct app *app, int key);
 void nudge_by(struct app *app, int key);
 void nudge_step(struct app *app, int key);
 
+void act_ground(struct app *app, int key); /* act_ground.c */
+
 void act_settings(struct app *app, int key); /* act_settings.c */
 void act_breakage(struct app *app, int key);
 void act_price(struct app *app, int key);

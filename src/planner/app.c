@@ -43,6 +43,13 @@ bool app_is_stage(enum place place)
 
 const char *metres(char buf[32], int64_t um)
 {
+	int64_t mm = (um + (um < 0 ? -UM_PER_MM : UM_PER_MM) / 2) / UM_PER_MM;
+
+	return length_print_bare(buf, 32, mm * UM_PER_MM, UNIT_M);
+}
+
+const char *metres_exact(char buf[32], int64_t um)
+{
 	return length_print_bare(buf, 32, um, UNIT_M);
 }
 

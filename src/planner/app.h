@@ -53,6 +53,7 @@ struct prompt {
 	char hint[160]; /* unit, limits, an example */
 	char text[240]; /* what was typed, UTF-8 */
 	size_t length;
+	bool offered; /* the text is the value so far: typing replaces it */
 	/* Takes the text; false when it is refused: the message says why, and the text stays to be
 	 * mended. */
 	bool (*done)(struct app *app, const char *text);
@@ -190,7 +191,9 @@ void view_zoom(struct app *app, int by);
 
 /* --- small things shared --- */
 
-/* A length in metres with three decimals at least: "3.620". */
+/* A length in metres to the millimetre: "3.620"; and with all its decimals, for a line that is
+ * mended. */
 const char *metres(char buf[32], int64_t um);
+const char *metres_exact(char buf[32], int64_t um);
 
 #endif

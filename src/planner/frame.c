@@ -60,7 +60,8 @@ static void draw_stages(struct app *app, const struct area *a)
 	int col = 0;
 
 	if (!app_is_stage(app->place)) {
-		area_text(a, 0, 1, a->cols - 2, STYLE_STRONG, place_name(app->place));
+		if (app->place == AT_HELP || app->place == AT_COMPARE)
+			area_text(a, 0, 1, a->cols - 2, STYLE_STRONG, place_name(app->place));
 		return;
 	}
 	for (int i = 0; i < STAGES; i++) {

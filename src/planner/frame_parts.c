@@ -120,8 +120,10 @@ static int help_lines(struct app *app, const struct area *body, int top)
 	h.row++;
 	help_text(&h, 0, STYLE_QUIET,
 	        "Lengths: 3,62 or 3.62 m, 362 cm, 3620 mm, 12' 6 3/8\". Falls: 15, 1.5 %, 1:60. In "
-	        "a line: Backspace mends, "
-	        "Delete clears, Enter takes it, Esc leaves all as it was.");
+	        "a line: "
+	        "typing replaces the value offered, Backspace mends it, Delete clears it, Enter "
+	        "takes it, Esc "
+	        "leaves all as it was.");
 	return h.row + top;
 }
 
@@ -179,7 +181,7 @@ static void draw_prompt(struct app *app, const struct area *foot)
 		while (((unsigned char)*text & 0xc0) == 0x80)
 			text++;
 	}
-	col += area_text(foot, 0, col, room, STYLE_STRONG, text);
+	col += area_text(foot, 0, col, room, p->offered ? STYLE_HERE : STYLE_STRONG, text);
 	area_put(foot, 0, col, app->ascii ? L'_' : L'\u2581', STYLE_CURSOR);
 	area_text_right(foot, 0, foot->cols - 1 - right, right, STYLE_QUIET, keys);
 }

@@ -82,12 +82,20 @@ static void draw_line(const struct pane_line *line, const struct area *a, int ro
 	        line->style == STYLE_PLAIN ? STYLE_STRONG : line->style, line->right);
 }
 
+/* What stands below the fold: the next heading, when there is one. */
+static const char *more_words(struct pane *p, int from)
+{
+	for (size_t i = (size_t)from - 1; i < p->count; i++) /* a heading alone says nothing yet */
+		if (p->lines[i].style == STYLE_TITLE)
+			return arena_print(p->mem, "Page Down: %s ...", p->lines[i].left);
+	return (size_t)from < p->count ? "Page Down: more" : "Page Up: back";
+}
+
 void pane_draw(struct app *app, const struct area *area)
 {
 	struct area a = area_part(area, 0, 2, area->rows, area->cols - 3);
 	struct pane p = { .mem = &app->frame_mem, .width = a.cols, .ascii = app->ascii };
 	int count, *top = &app->view.pane_top;
-	char more[80];
 
 	for (int row = 0; row < area->rows; row++)
 		area_put(area, row, 0, glyph(app->ascii, GLYPH_BAR), STYLE_QUIET);
@@ -96,10 +104,9 @@ void pane_draw(struct app *app, const struct area *area)
 	if (*top > count - (a.rows - 1))
 		*top = count > a.rows - 1 ? count - (a.rows - 1) : 0;
 	if (count > a.rows) {
-		snprintf(more, sizeof more, "Page Up/Down: line %d to %d of %d", *top + 1,
-		        *top + a.rows - 1, count);
 		a.rows--;
-		area_text(area, area->rows - 1, 2, area->cols - 3, STYLE_QUIET, more);
+		area_text(area, area->rows - 1, 2, area->cols - 3, STYLE_QUIET,
+		        more_words(&p, *top + a.rows));
 	} else {
 		*top = 0;
 	}

@@ -130,7 +130,7 @@ static void catchment_lines(struct app *app, struct pane *p)
 
 	if (!s->catchment_count)
 		return;
-	pane_head(p, "Water leaves over");
+	pane_head(p, "Water leaves over edge");
 	for (size_t i = 0; i < s->catchment_count; i++) {
 		const struct catchment *c = &s->catchments[i];
 		size_t ring = 0, at = 0;
@@ -138,11 +138,25 @@ static void catchment_lines(struct app *app, struct pane *p)
 
 		plan_edge_find(&app->plan, c->edge, &ring, &at);
 		if (ring)
-			snprintf(left, sizeof left, "opening %zu, edge %zu", ring, at + 1);
+			snprintf(left, sizeof left, "opening %zu, %zu", ring, at + 1);
 		else
-			snprintf(left, sizeof left, "edge %zu %s", at + 1, edge_kind_name(c->kind));
+			snprintf(left, sizeof left, "%zu %s", at + 1, edge_kind_name(c->kind));
 		pane_pair(p, left, "%.2f m2", c->area_m2);
 	}
+}
+
+/* The levels to dig to, and what to look for on the staff, at the cursor. */
+static void ground_lines(struct app *app, struct pane *p)
+{
+	const struct plan_ground *g = &app->plan.ground;
+	double x = (double)app->view.x_um, y = (double)app->view.y_um;
+
+	pane_pair(p, "  dig there to", "%+.3f m", formation_level_um(&app->plan, x, y) / 1e6);
+	if (g->has_instrument)
+		pane_pair(p, "  staff reads", "%.3f m",
+		        ((double)(g->benchmark_um + g->backsight_um) -
+		                surface_level_um(&app->plan.surface, x, y)) /
+		                1e6);
 }
 
 void pane_falls(struct app *app, struct pane *p)
@@ -165,15 +179,20 @@ void pane_falls(struct app *app, struct pane *p)
 		pane_pair(p, "level at cursor", "%+.3f m",
 		        surface_level_um(surface, (double)app->view.x_um, (double)app->view.y_um) /
 		                1e6);
+		ground_lines(app, p);
 		pane_pair(p, "highest corner", "%+.3f m", s->highest_um / 1e6);
 		pane_pair(p, "lowest corner", "%+.3f m", s->lowest_um / 1e6);
 	}
 	if (surface->has_fixed) {
 		pane_head(p, surface->fixed_name);
 		pane_pair(p, "its level", "%+.3f m", (double)surface->fixed_level_um / 1e6);
-		pane_pair(p,
-		        s->fixed_difference_um < 0 ? "paving under it by" : "paving over it by",
-		        "%.0f mm", fabs(s->fixed_difference_um) / 1000);
+		if (fabs(s->fixed_difference_um) < 500)
+			pane_text(p, STYLE_GOOD, "the paving meets it");
+		else
+			pane_pair(p,
+			        s->fixed_difference_um < 0 ? "paving under it by"
+			                                   : "paving over it by",
+			        "%.0f mm", fabs(s->fixed_difference_um) / 1000);
 	}
 	for (size_t i = 0; i < s->warning_count; i++) {
 		if (i == 0)
@@ -204,7 +223,7 @@ void pane_laying(struct app *app, struct pane *p)
 
 	pane_head(p, "Slab");
 	if (*l->slab.name)
-		pane_text(p, STYLE_PLAIN, "%s", l->slab.name);
+		pane_pair(p, l->slab.name, "%s", "");
 	pane_pair(p, "size mm", "%s x %s", mm_print(a, sizeof a, l->slab.length_um),
 	        mm_print(b, sizeof b, l->slab.width_um));
 	pane_pair(p, l->slab.size == SIZE_COORDINATING ? "joint, inside it" : "joint, beside it",
@@ -221,7 +240,8 @@ void pane_laying(struct app *app, struct pane *p)
 	pane_pair(p, "cut", "%" PRId64, app->t.laid.cut);
 	pane_pair_styled(p, app->t.laid.sliver ? STYLE_WARN : STYLE_PLAIN, "  of them slivers",
 	        "%" PRId64, app->t.laid.sliver);
-	pane_pair(p, "made up in joint", "%" PRId64, app->t.laid.made_up);
+	if (app->t.laid.made_up)
+		pane_pair(p, "made up in joint", "%" PRId64, app->t.laid.made_up);
 	pane_pair(p, "slabs for the cuts", "%zu", app->t.cuts.slabs);
 	pane_pair(p, "to order", "%" PRId64, app->t.order.slabs);
 	pane_head(p, "Under the cursor");

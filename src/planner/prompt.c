@@ -1,7 +1,7 @@
 /* prompt.c - the line editor at the foot.
  *
- * The text can be mended at its end (Backspace) or cleared (Delete); when it is refused it stays as
- * it was typed, and the message above says why. */
+ * A value that is offered is replaced by typing, or kept for mending by Backspace or an arrow key.
+ * When the text is refused it stays as it was typed, and the message above says why. */
 #include "app.h"
 
 #include <stdio.h>
@@ -18,6 +18,7 @@ struct prompt *prompt_open(struct app *app, const char *label, const char *hint,
 	if (strlen(text) < sizeof p->text)
 		snprintf(p->text, sizeof p->text, "%s", text);
 	p->length = strlen(p->text);
+	p->offered = p->length > 0;
 	app->message[0] = '\0';
 	return p;
 }
@@ -51,6 +52,10 @@ static void type(struct app *app, int key)
 	struct prompt *p = &app->prompt;
 	char bytes[5];
 	size_t n = encode(bytes, (unsigned)key);
+
+	if (p->offered)
+		p->length = 0;
+	p->offered = false;
 
 	if (p->length + n >= sizeof p->text) {
 		app_refuse(app, "No more fits in one line: %zu bytes at most.", sizeof p->text - 1);
@@ -96,6 +101,7 @@ void prompt_key(struct app *app, int key)
 		app_say(app, "Left as it was.");
 		return;
 	case KEY_OF_BACKSPACE:
+		p->offered = false;
 		erase(p);
 		return;
 	case KEY_OF_DELETE:
@@ -106,7 +112,10 @@ void prompt_key(struct app *app, int key)
 	case KEY_OF_ARROW_RIGHT:
 	case KEY_OF_ARROW_UP:
 	case KEY_OF_ARROW_DOWN:
-		if (p->arrow)
+	case KEY_OF_HOME:
+	case KEY_OF_END:
+		p->offered = false;
+		if (p->arrow && key < KEY_OF_FAST_LEFT)
 			submit(app, key);
 		return;
 	default:

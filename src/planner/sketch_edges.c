@@ -1,0 +1,304 @@
+/* sketch_edges.c - outline and openings, corners and lengths on the cell grid.
+ *
+ * A line goes cell by cell; what is drawn in a cell follows from how the line lies there, or from
+ * what stands along the edge. */
+#include "sketch.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct look {
+	enum edge_kind kind;
+	bool chosen, by_kind, ghost; /* ghost: a line that would be */
+	enum { LIE_FLAT, LIE_STEEP, LIE_OBLIQUE } lie;
+	bool rises; /* to the right */
+};
+
+/* The cell drawn last. */
+struct pen {
+	bool down;
+	int col, row;
+};
+
+static enum style look_style(const struct look *look)
+{
+	if (look->ghost)
+		return STYLE_QUIET;
+	if (look->chosen)
+		return STYLE_HERE;
+	return look->kind == EDGE_HOUSE_WALL ? STYLE_WALL : STYLE_EDGE;
+}
+
+/* The character at one step of a line: by the edge's kind, or by the way the line runs there. */
+static wchar_t line_char(
+        const struct sketch *s, const struct look *look, int step, int dcol, int drow)
+{
+	bool ascii = s->app->ascii;
+
+	if (look->ghost)
+		return glyph(ascii, GLYPH_GRID);
+	if (look->kind == EDGE_HOUSE_WALL || look->by_kind) {
+		if (look->by_kind && step % 6 == 3)
+			return (wchar_t)kind_letter(look->kind);
+		return kind_glyph(ascii, look->kind);
+	}
+	if (look->lie == LIE_FLAT && drow == 0)
+		return glyph(ascii, GLYPH_ALONG);
+	if (look->lie == LIE_STEEP && dcol == 0)
+		return glyph(ascii, GLYPH_UPRIGHT);
+	return glyph(ascii, look->rises ? GLYPH_RISING : GLYPH_FALLING);
+}
+
+/* The part of a segment within the sketch, with some room around; false when none is
+ * (Liang-Barsky). */
+static bool clip(const struct sketch *s, struct point *a, struct point *b)
+{
+	double cell = (double)s->app->view.cell_um,
+	       low[2] = { sketch_x(s, -4), sketch_y(s, s->area.rows + 2) };
+	double high[2] = { sketch_x(s, s->area.cols + 4), sketch_y(s, -2) };
+	double from[2] = { a->x, a->y }, by[2] = { b->x - a->x, b->y - a->y }, t0 = 0, t1 = 1;
+
+	for (int axis = 0; axis < 2; axis++) {
+		double enter, leave;
+
+		if (fabs(by[axis]) < cell / 1e6) {
+			if (from[axis] < low[axis] || from[axis] > high[axis])
+				return false;
+			continue;
+		}
+		enter = (low[axis] - from[axis]) / by[axis];
+		leave = (high[axis] - from[axis]) / by[axis];
+		t0 = fmax(t0, fmin(enter, leave));
+		t1 = fmin(t1, fmax(enter, leave));
+	}
+	if (t0 > t1)
+		return false;
+	*a = (struct point){ from[0] + t0 * by[0], from[1] + t0 * by[1] };
+	*b = (struct point){ from[0] + t1 * by[0], from[1] + t1 * by[1] };
+	return true;
+}
+
+/* How a line lies on the screen, where a row counts as much as a column. */
+static void set_lie(struct look *look, struct point a, struct point b)
+{
+	double across = (b.x - a.x) * 2, up = b.y - a.y;
+
+	look->lie = fabs(up) < 0.4 * fabs(across)   ? LIE_FLAT
+	            : fabs(across) < 0.4 * fabs(up) ? LIE_STEEP
+	                                            : LIE_OBLIQUE;
+	look->rises = (across > 0) == (up > 0);
+}
+
+/* Draws a straight line from where the pen is; a curve is drawn by many. */
+static void draw_line(
+        const struct sketch *s, struct point a, struct point b, struct look *look, struct pen *pen)
+{
+	int col, row, to_col, to_row, steps;
+
+	if (!clip(s, &a, &b)) {
+		pen->down = false;
+		return;
+	}
+	set_lie(look, a, b);
+	col = sketch_col(s, a.x), row = sketch_row(s, a.y);
+	to_col = sketch_col(s, b.x), to_row = sketch_row(s, b.y);
+	steps = abs(to_col - col) > abs(to_row - row) ? abs(to_col - col) : abs(to_row - row);
+	for (int i = 0; i <= steps; i++) {
+		int c = col + (steps ? (int)lround((double)(to_col - col) * i / steps) : 0);
+		int r = row + (steps ? (int)lround((double)(to_row - row) * i / steps) : 0);
+
+		if (pen->down && c == pen->col && r == pen->row)
+			continue;
+		if (!pen->down) /* as if it came from the opposite side */
+			*pen = (struct pen){ true, c - (to_col > col) + (to_col < col),
+				to_col == col ? r - (to_row > row) + (to_row < row) : r };
+		sketch_mark(s, r, c, line_char(s, look, i, c - pen->col, r - pen->row),
+		        look_style(look));
+		*pen = (struct pen){ true, c, r };
+	}
+}
+
+static struct look look_of(const struct app *app, size_t ring, size_t at)
+{
+	return (struct look){ .kind = app->plan.rings[ring].nodes[at].kind,
+		.chosen = ring == app->view.ring && at == app->view.at &&
+		          (app->place == AT_OUTLINE || app->place == AT_EDGING),
+		.by_kind = app->place == AT_EDGING };
+}
+
+static void draw_ring_chords(const struct sketch *s, size_t ring)
+{
+	const struct plan_ring *r = &s->app->plan.rings[ring];
+
+	for (size_t i = 0; i + (r->closed ? 0 : 1) < r->count; i++) {
+		const struct plan_node *a = &r->nodes[i], *b = &r->nodes[(i + 1) % r->count];
+		struct look look = look_of(s->app, ring, i);
+		struct pen pen = { 0 };
+
+		draw_line(s, (struct point){ (double)a->x_um, (double)a->y_um },
+		        (struct point){ (double)b->x_um, (double)b->y_um }, &look, &pen);
+	}
+}
+
+static void draw_region(const struct sketch *s)
+{
+	const struct region *region = &s->app->t.region;
+
+	for (size_t r = 0; r < region->count; r++) {
+		const struct ring *ring = &region->rings[r];
+		struct pen pen = { 0 };
+
+		for (size_t i = 0; i < ring->n; i++) {
+			size_t at, from;
+			struct look look = { .kind = EDGE_OPEN };
+
+			if (ring->edge && ring->edge[i] >= 0 &&
+			        plan_edge_find(&s->app->plan, (size_t)ring->edge[i], &from, &at))
+				look = look_of(s->app, from, at);
+			if (!i || ring->edge[i] != ring->edge[i - 1])
+				pen.down = false; /* a corner */
+			draw_line(s, ring->p[i], ring->p[(i + 1) % ring->n], &look, &pen);
+		}
+	}
+}
+
+/* The middle of an edge, on its arc where it is one, and the way out of the ring there. */
+static struct point edge_middle(const struct plan_ring *r, size_t at, struct point *out)
+{
+	const struct plan_node *a = &r->nodes[at], *b = &r->nodes[(at + 1) % r->count];
+	double dx = (double)(b->x_um - a->x_um), dy = (double)(b->y_um - a->y_um),
+	       length = hypot(dx, dy);
+	double side = ring_signed_area2_um2(r) < 0 ? -1 : 1;
+
+	*out = length > 0 ? (struct point){ dy / length * side, -dx / length * side }
+	                  : (struct point){ 0, -1 };
+	return (struct point){ (double)(a->x_um + b->x_um) / 2 + out->x * (double)a->rise_um,
+		(double)(a->y_um + b->y_um) / 2 + out->y * (double)a->rise_um };
+}
+
+static void label_edge(const struct sketch *s, size_t ring, size_t at)
+{
+	const struct plan_ring *r = &s->app->plan.rings[ring];
+	struct look look = look_of(s->app, ring, at);
+	struct point out, middle = edge_middle(r, at, &out);
+	int row = sketch_row(s, middle.y), col = sketch_col(s, middle.x), width, across;
+	bool upright = fabs(out.x) > fabs(out.y);
+	char text[64];
+
+	if (s->app->place == AT_EDGING)
+		snprintf(text, sizeof text, "%zu", at + 1);
+	else
+		metres(text, llround(edge_length_um(r, at)));
+	if (look.kind == EDGE_HOUSE_WALL && s->app->place == AT_OUTLINE)
+		snprintf(text + strlen(text), sizeof text - strlen(text), " house");
+	width = (int)strlen(text);
+	across = out.x > 0 ? 2 : -1 - width;
+	for (int flip = 0; flip < 2; flip++) {
+		int r1 = upright ? row : row + ((out.y < 0) != (flip == 1) ? 1 : -1);
+		int c1 = upright ? (flip ? (out.x > 0 ? col - 1 - width : col + 2) : col + across)
+		                 : col - width / 2;
+
+		if (sketch_label(s, r1, c1, text, look.chosen ? STYLE_STRONG : STYLE_NUMBER))
+			return;
+	}
+}
+
+/* The edges that Enter would make: from the last corner, or along with the one that is carried. */
+static void draw_ghosts(const struct sketch *s)
+{
+	const struct app *app = s->app;
+	size_t draft = draft_ring(&app->plan), ring = draft != SIZE_MAX ? draft : app->view.ring;
+	const struct plan_ring *r = ring < app->plan.ring_count ? &app->plan.rings[ring] : NULL;
+	struct point cursor = { (double)app->view.x_um, (double)app->view.y_um };
+	struct look look = { .ghost = true };
+	size_t from[2];
+
+	if (!r || !r->count || app->place != AT_OUTLINE ||
+	        (draft == SIZE_MAX && app->mode != MODE_CARRY))
+		return;
+	from[0] = app->mode == MODE_CARRY ? (app->view.at + r->count - 1) % r->count : r->count - 1;
+	from[1] = app->mode == MODE_CARRY ? (app->view.at + 1) % r->count : from[0];
+	for (int i = 0; i < 2; i++) {
+		const struct plan_node *n = &r->nodes[from[i]];
+		struct pen pen = { 0 };
+
+		draw_line(
+		        s, (struct point){ (double)n->x_um, (double)n->y_um }, cursor, &look, &pen);
+	}
+}
+
+void sketch_edges(const struct sketch *s)
+{
+	const struct app *app = s->app;
+
+	draw_ghosts(s);
+
+	if (app->t.ready)
+		draw_region(s);
+	for (size_t r = 0; r < app->plan.ring_count; r++)
+		if (!app->t.ready || !app->plan.rings[r].closed)
+			draw_ring_chords(s, r);
+}
+
+/* --- corners --- */
+
+static void label_corner(const struct sketch *s, size_t ring, size_t at, int row, int col)
+{
+	const struct plan_ring *r = &s->app->plan.rings[ring];
+	const struct plan_node *n = &r->nodes[at];
+	bool chosen = ring == s->app->view.ring && at == s->app->view.at;
+	double cx = 0, cy = 0;
+	int right, down, width;
+	char text[64];
+
+	for (size_t i = 0; i < r->count; i++)
+		cx += (double)r->nodes[i].x_um / (double)r->count,
+		        cy += (double)r->nodes[i].y_um / (double)r->count;
+	snprintf(text, sizeof text, chosen ? "[%zu]" : "%zu", at + 1);
+	if (s->app->place == AT_FALLS && s->app->t.ready && s->app->plan.surface.count == 1)
+		snprintf(text, sizeof text, "%+.3f",
+		        surface_level_um(&s->app->plan.surface, (double)n->x_um, (double)n->y_um) /
+		                1e6);
+	width = (int)strlen(text);
+	right = (double)n->x_um >= cx ? 1 : -width;
+	down = (double)n->y_um >= cy ? -1 : 1;
+	for (int i = 0; i < 6; i++) {
+		const int rows[] = { down, down, down, 0, -down, -down };
+		const int cols[] = { right, 0, 1 - width, right > 0 ? 2 : -1 - width,
+			right > 0 ? -width - 1 : 2, 0 };
+
+		if (sketch_label(s, row + rows[i], col + cols[i], text,
+		            chosen ? STYLE_STRONG : STYLE_NUMBER))
+			return;
+	}
+}
+
+void sketch_corners(const struct sketch *s)
+{
+	const struct app *app = s->app;
+	bool ascii = app->ascii, lengths = app->place == AT_OUTLINE || app->place == AT_EDGING;
+
+	for (size_t r = 0; r < app->plan.ring_count; r++) {
+		for (size_t i = 0; i < app->plan.rings[r].count; i++) {
+			const struct plan_node *n = &app->plan.rings[r].nodes[i];
+			bool chosen = r == app->view.ring && i == app->view.at;
+
+			sketch_mark(s, sketch_row(s, (double)n->y_um),
+			        sketch_col(s, (double)n->x_um),
+			        glyph(ascii, chosen ? GLYPH_CHOSEN : GLYPH_CORNER),
+			        chosen ? STYLE_HERE : STYLE_EDGE);
+		}
+	}
+	for (size_t r = 0; r < app->plan.ring_count; r++) {
+		const struct plan_ring *ring = &app->plan.rings[r];
+
+		for (size_t i = 0; i < ring->count; i++)
+			if (app->place != AT_EDGING)
+				label_corner(s, r, i, sketch_row(s, (double)ring->nodes[i].y_um),
+				        sketch_col(s, (double)ring->nodes[i].x_um));
+		for (size_t i = 0; lengths && i + (ring->closed ? 0 : 1) < ring->count; i++)
+			label_edge(s, r, i);
+	}
+}
