@@ -159,28 +159,37 @@ enum status sql_script(struct store *s, const char *sql, struct error *err)
 	                                                               : sql_fault(s, err);
 }
 
+static const char commit[] = "COMMIT", rollback[] = "ROLLBACK";
+
 enum status sql_begin(struct store *s, struct error *err)
 {
-	return sql_run(s, "BEGIN IMMEDIATE", NO_VALUES, err);
+	sqlite3_stmt *q;
+	/* The way back is made ready first: when memory has run out it cannot be any more. */
+	enum status st = prepare(s, &q, rollback, err);
+
+	return st == STATUS_OK ? sql_run(s, "BEGIN IMMEDIATE", NO_VALUES, err) : st;
 }
 
 enum status sql_finish(struct store *s, enum status st, struct error *err)
 {
 	if (st == STATUS_OK)
-		st = sql_run(s, "COMMIT", NO_VALUES, err);
+		st = sql_run(s, commit, NO_VALUES, err);
 	if (st != STATUS_OK && !sqlite3_get_autocommit(s->db))
-		sql_run(s, "ROLLBACK", NO_VALUES, NULL);
+		sql_run(s, rollback, NO_VALUES, NULL);
 	return st;
 }
 
 enum status sql_begin_reading(struct store *s, bool *began, struct error *err)
 {
-	*began = sqlite3_get_autocommit(s->db) != 0;
-	return *began ? sql_run(s, "BEGIN", NO_VALUES, err) : STATUS_OK;
+	sqlite3_stmt *q;
+	enum status st = prepare(s, &q, commit, err);
+
+	*began = st == STATUS_OK && sqlite3_get_autocommit(s->db) != 0;
+	return *began ? sql_run(s, "BEGIN", NO_VALUES, err) : st;
 }
 
 void sql_end_reading(struct store *s, bool began)
 {
 	if (began && !sqlite3_get_autocommit(s->db))
-		sql_run(s, "COMMIT", NO_VALUES, NULL);
+		sql_run(s, commit, NO_VALUES, NULL);
 }

@@ -1,0 +1,256 @@
+/* A disk that runs full or fails at any write, and a memory that ends at any request: each time the
+ * work is done and acknowledged, or refused and as if it had never been tried. */
+#include "faults/failing.h"
+#include "program.h"
+#include "unit/documents.h"
+#include "unit/stores.h"
+
+#include <check.h>
+#include <fcntl.h>
+#include <sqlite3.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static void setup(void)
+{
+	program_folder();
+}
+
+static void sound(const char *name)
+{
+	ck_assert_int_eq(ask_file(program_path(name),
+	                         "SELECT integrity_check = 'ok' FROM pragma_integrity_check"),
+	        1);
+	ck_assert_int_eq(
+	        ask_file(program_path(name), "SELECT count(*) FROM pragma_foreign_key_check"), 0);
+}
+
+/* --- what is tried --- */
+
+static enum status try_edit(struct store *s, int64_t variant, struct error *err)
+{
+	static struct plan_node square[] = { { 0, 0, 0, EDGE_KERB }, { 9000, 0, 0, EDGE_KERB },
+		{ 9000, 9000, 0, EDGE_KERB } };
+
+	return store_edit(s, variant,
+	        &(struct edit){ .type = EDIT_RING_INSERT,
+	                .ring_value = { square, 3, true },
+	                .label = "square" },
+	        err);
+}
+
+static enum status try_undo(struct store *s, int64_t variant, struct error *err)
+{
+	char label[80];
+	bool done;
+	enum status st = store_undo(s, variant, &done, label, err);
+
+	ck_assert(done == (st == STATUS_OK));
+	return st;
+}
+
+static enum status try_copy(struct store *s, int64_t variant, struct error *err)
+{
+	int64_t id;
+
+	return store_variant_copy(s, variant, "Copy", &id, err);
+}
+
+static enum status try_import(struct store *s, int64_t variant, struct error *err)
+{
+	int64_t first;
+	size_t added;
+
+	(void)variant;
+	return store_import(s, full_document, strlen(full_document), NULL, &first, &added, err);
+}
+
+static const struct {
+	enum status (*work)(struct store *s, int64_t variant, struct error *err);
+	const char *trace; /* what tells that it has been done: 1, else 0 */
+} works[] = {
+	{ try_edit, "SELECT count(*) = 2 AND (SELECT count(*) = 2 FROM edits) FROM rings WHERE "
+	            "variant = 1" },
+	{ try_undo, "SELECT count(*) = 0 AND (SELECT sum(undone) = 1 FROM edits) FROM rings WHERE "
+	            "variant = 1" },
+	{ try_copy, "SELECT count(*) = 2 FROM variants" },
+	{ try_import, "SELECT count(*) = 4 AND (SELECT count(*) = 2 FROM clients) FROM variants" },
+};
+enum { MEMORY_STRIDE = 11, WORKS = sizeof works / sizeof *works };
+
+/* What tells that nothing has been done. */
+static const char untouched[] =
+        "SELECT (SELECT count(*) FROM clients) = 1 AND (SELECT count(*) FROM variants) = 1"
+        " AND (SELECT count(*) FROM rings) = 1 AND (SELECT count(*) FROM edits WHERE undone = 0) = "
+        "1"
+        " AND (SELECT count(*) FROM edits) = 1";
+
+/* A copy of the file, without the store's care for the disk: that would take most of the test's
+ * time. */
+static void copy_file(const char *from, const char *to)
+{
+	static char bytes[1 << 20];
+	FILE *in = fopen(program_path(from), "rb"), *out = fopen(program_path(to), "wb");
+	size_t n;
+
+	ck_assert(in && out);
+	n = fread(bytes, 1, sizeof bytes, in);
+	ck_assert(n > 0 && n < sizeof bytes);
+	ck_assert_uint_eq(fwrite(bytes, 1, n, out), n);
+	ck_assert_int_eq(fclose(out) | fclose(in), 0);
+}
+
+/* A store with one edit, in a fresh file. */
+static struct store *store_with_an_edit(const char *name, int64_t *variant)
+{
+	static int64_t made;
+	struct store *s;
+	struct error err = { 0 };
+
+	if (!made) {
+		s = store_in_folder("first.slabs");
+		made = empty_variant(s);
+		ck_assert_int_eq(try_edit(s, made, &err), STATUS_OK);
+		store_close(s);
+	}
+	copy_file("first.slabs", name);
+	*variant = made;
+	return store_in_folder(name);
+}
+
+/* Tries the work with the request number `at` failing; whether one did fail. */
+static bool try_once(struct failing *f, int at, bool on, int work)
+{
+	struct error err = { STATUS_OK, "" };
+	int64_t variant;
+	struct store *s = store_with_an_edit("p.slabs", &variant);
+	enum status st;
+	int hits;
+
+	failing_start(f, at, on);
+	st = works[work].work(s, variant, &err);
+	hits = f->hits;
+	failing_stop(f);
+	if (st == STATUS_OK) {
+		ck_assert_int_eq(ask_file(program_path("p.slabs"), works[work].trace), 1);
+	} else {
+		ck_assert_msg(
+		        st == STATUS_STORE || st == STATUS_MEMORY, "status %d: %s", st, err.text);
+		ck_assert_int_gt(hits, 0);
+		ck_assert_uint_gt(strlen(err.text), 10);
+		ck_assert_int_eq(ask_file(program_path("p.slabs"), untouched), 1);
+		/* The handle is still good: the same goes when the fault has passed. */
+		ck_assert_msg(works[work].work(s, variant, &err) == STATUS_OK, "%s", err.text);
+		ck_assert_int_eq(ask_file(program_path("p.slabs"), works[work].trace), 1);
+	}
+	store_close(s);
+	sound("p.slabs");
+	return hits > 0;
+}
+
+/* Lets every stride-th request fail, one at a time, until the work no longer asks for so many. */
+static int try_everywhere(struct failing *f, bool on, int work, int first, int stride)
+{
+	int tried = 0;
+
+	for (int at = first; try_once(f, at, on, work); at += stride)
+		tried++;
+	return tried;
+}
+
+START_TEST(a_failing_disk_leaves_the_old_state_or_the_new_one)
+{
+	static const int codes[] = { SQLITE_FULL, SQLITE_IOERR_WRITE };
+
+	failing_disk_install();
+	for (int on = 0; on < 2; on++) {
+		failing_disk.code = codes[on];
+		ck_assert_int_gt(try_everywhere(&failing_disk, on, _i, 0, 1), 2);
+	}
+}
+END_TEST
+
+START_TEST(a_memory_that_ends_leaves_the_old_state_or_the_new_one)
+{
+	failing_memory_install();
+	/* The work asks a thousand times and more: a prime stride, each time from another start. */
+	ck_assert_int_gt(try_everywhere(&failing_memory, _i % 2, _i / 2, _i, MEMORY_STRIDE), 2);
+}
+END_TEST
+
+START_TEST(a_full_disk_is_named)
+{
+	struct error err = { 0 };
+	int64_t variant;
+	struct store *s;
+
+	failing_disk_install();
+	s = store_with_an_edit("p.slabs", &variant);
+	failing_disk.code = SQLITE_FULL;
+	failing_start(&failing_disk, 0, true);
+	ck_assert_int_eq(try_edit(s, variant, &err), STATUS_STORE);
+	failing_stop(&failing_disk);
+	ck_assert_msg(strstr(err.text, "disk is full") != NULL, "%s", err.text);
+	ck_assert_msg(
+	        strncmp(err.text, program_path("p.slabs"), strlen(program_path("p.slabs"))) == 0,
+	        "%s", err.text);
+	store_close(s);
+}
+END_TEST
+
+START_TEST(a_store_is_made_whole_or_not_at_all)
+{
+	struct failing *f = _i ? &failing_memory : &failing_disk;
+	struct error err = { 0 };
+	struct store *s;
+	bool failed = true;
+
+	if (_i)
+		failing_memory_install();
+	else
+		failing_disk_install();
+	failing_disk.code = SQLITE_FULL;
+	for (int at = 0; failed; at += _i ? 97 : 1) {
+		char path[300];
+		enum status st;
+
+		snprintf(path, sizeof path, "%s", program_path("new.slabs"));
+		unlink(path);
+		failing_start(f, at, true);
+		st = store_open(&s, path, STORE_MAY_CREATE, getenv("SHARE"), &err);
+		failed = f->hits > 0;
+		failing_stop(f);
+		if (st == STATUS_OK)
+			store_close(s);
+		/* Whatever came of it, the next try gives a whole store. */
+		s = store_in_folder("new.slabs");
+		empty_variant(s);
+		store_close(s);
+		sound("new.slabs");
+	}
+}
+END_TEST
+
+int main(void)
+{
+	Suite *suite = suite_create("faults");
+	TCase *t = tcase_create("faults");
+	SRunner *runner;
+	int failed;
+
+	tcase_add_checked_fixture(t, setup, program_folder_remove);
+	tcase_set_timeout(t, 300);
+	tcase_add_loop_test(t, a_failing_disk_leaves_the_old_state_or_the_new_one, 0, WORKS);
+	tcase_add_loop_test(
+	        t, a_memory_that_ends_leaves_the_old_state_or_the_new_one, 0, WORKS * 2);
+	tcase_add_test(t, a_full_disk_is_named);
+	tcase_add_loop_test(t, a_store_is_made_whole_or_not_at_all, 0, 2);
+	suite_add_tcase(suite, t);
+	runner = srunner_create(suite);
+	srunner_run_all(runner, CK_NORMAL);
+	failed = srunner_ntests_failed(runner);
+	srunner_free(runner);
+	return failed != 0;
+}
