@@ -3,6 +3,8 @@
 #include "slabwright/json.h"
 
 #include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
 
 struct forms {
 	void (*text)(FILE *to, const struct takeoff *t);
@@ -17,6 +19,65 @@ static const struct forms levels_forms = { text_levels, csv_levels, json_levels 
 
 const char NO_RAIN[] = "no rain is chosen, so areas are given and no flow is worked out";
 
+enum { FOLD_AT = 80 };
+
+/* Bytes of the line at s that go before a fold: up to its last blank within `room` characters, or
+ * up to the first blank after them where one word is longer; the whole line when it fits. */
+static size_t fold_length(const char *s, size_t length, size_t room)
+{
+	size_t last = 0, characters = 0;
+
+	for (size_t i = 0; i < length; i++) {
+		characters += ((unsigned char)s[i] & 0xC0) != 0x80;
+		if (s[i] == ' ' && i > 0 && s[i - 1] != ' ' && (characters <= room + 1 || !last))
+			last = i;
+		if (characters > room && last)
+			return last;
+	}
+	return length;
+}
+
+/* Long lines go on in the next one, farther to the right. */
+static void write_folded(FILE *to, const char *text)
+{
+	while (*text) {
+		size_t length = strcspn(text, "\n");
+		size_t n = fold_length(text, length, FOLD_AT);
+
+		fwrite(text, 1, n, to);
+		for (text += n, length -= n; length; text += n, length -= n) {
+			text++; /* the blank at the fold */
+			length--;
+			n = fold_length(text, length, FOLD_AT - 4);
+			fputs("\n    ", to);
+			fwrite(text, 1, n, to);
+		}
+		fputc('\n', to);
+		text += *text == '\n';
+	}
+}
+
+static enum status write_text(FILE *to, const struct takeoff *t,
+        void (*form)(FILE *to, const struct takeoff *t), struct error *err)
+{
+	char *text = NULL;
+	size_t size;
+	FILE *memory = open_memstream(&text, &size);
+	bool failed;
+
+	if (!memory)
+		return error_memory(err);
+	form(memory, t);
+	failed = ferror(memory);
+	if (fclose(memory) != 0 || failed) {
+		free(text);
+		return error_memory(err);
+	}
+	write_folded(to, text);
+	free(text);
+	return STATUS_OK;
+}
+
 static enum status write_sheet(FILE *to, const struct takeoff *t, enum sheet_form form,
         const struct forms *forms, struct error *err)
 {
@@ -27,8 +88,7 @@ static enum status write_sheet(FILE *to, const struct takeoff *t, enum sheet_for
 		return error_set(err, STATUS_PLAN, "%s", t->fault.text);
 	switch (form) {
 	case SHEET_TEXT:
-		forms->text(to, t);
-		return STATUS_OK;
+		return write_text(to, t, forms->text, err);
 	case SHEET_CSV:
 		forms->csv(to, t);
 		return STATUS_OK;

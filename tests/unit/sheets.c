@@ -51,3 +51,17 @@ char *sheet_written(const struct worked *w, sheet_writer *sheet, enum sheet_form
 	ck_assert_uint_eq(strlen(text), size);
 	return text;
 }
+
+char *sheet_unfolded(const struct worked *w, sheet_writer *sheet)
+{
+	char *text = sheet_written(w, sheet, SHEET_TEXT), *to = text;
+
+	for (const char *from = text; *from;) {
+		bool fold = strncmp(from, "\n    ", 5) == 0;
+
+		*to++ = fold ? ' ' : *from;
+		from += fold ? 5 : 1;
+	}
+	*to = '\0';
+	return text;
+}

@@ -19,4 +19,7 @@ void worked_patio(struct worked *w);
 /* What a sheet writes, to be freed; fails the test when it refuses. */
 char *sheet_written(const struct worked *w, sheet_writer *sheet, enum sheet_form form);
 
+/* The text of a sheet, with its folded lines joined again; to be freed. */
+char *sheet_unfolded(const struct worked *w, sheet_writer *sheet);
+
 #endif

@@ -173,7 +173,7 @@ START_TEST(a_piece_with_a_hole_shows_it_in_every_form)
 	out = written(sheet_cuts, SHEET_CSV);
 	ck_assert_ptr_nonnull(strstr(out, "\"POLYGON((0 0, 597 0, 597 297, 0 297, 0 0),(100 20, "));
 	free(out);
-	out = written(sheet_cuts, SHEET_TEXT);
+	out = sheet_unfolded(&w, sheet_cuts);
 	ck_assert_ptr_nonnull(strstr(out, "; hole, corners: 100 20, "));
 	free(out);
 	done();

@@ -26,6 +26,11 @@ static char *written(sheet_writer *sheet, enum sheet_form form)
 	return sheet_written(&w, sheet, form);
 }
 
+static char *unfolded(sheet_writer *sheet)
+{
+	return sheet_unfolded(&w, sheet);
+}
+
 START_TEST(the_text_says_figures_proof_and_cautions)
 {
 	static const char *const said[] = { "area to pave: ", "whole slabs: ", "cut pieces: ",
@@ -36,10 +41,55 @@ START_TEST(the_text_says_figures_proof_and_cautions)
 	char *text;
 
 	make_patio();
-	text = written(sheet_takeoff, SHEET_TEXT);
+	text = unfolded(sheet_takeoff);
 	for (size_t i = 0; i < sizeof said / sizeof *said; i++)
 		ck_assert_msg(
 		        strstr(text, said[i]) != NULL, "\"%s\" is not said in\n%s", said[i], text);
+	free(text);
+	done();
+}
+END_TEST
+
+START_TEST(no_line_of_a_text_runs_off_the_screen)
+{
+	make_patio();
+	w.plan.name = "caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 "
+	              "caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 "
+	              "caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 caf\xC3\xA9 "
+	              "caf\xC3\xA9 caf\xC3\xA9";
+	work_out_plan(&w);
+	for (int i = 0; i < SHEETS; i++) {
+		char *text = written(sheets[i], SHEET_TEXT), *joined = unfolded(sheets[i]);
+		int characters = 0, longest = 0;
+
+		for (const char *c = text; *c; c++) {
+			characters = *c == '\n' ? 0 : characters + ((*c & 0xC0) != 0x80);
+			longest = characters > longest ? characters : longest;
+		}
+		ck_assert_int_le(longest, 80);
+		ck_assert_int_gt(longest, 70);
+		ck_assert_ptr_nonnull(strstr(joined, w.plan.name));
+		free(joined);
+		free(text);
+	}
+	done();
+}
+END_TEST
+
+START_TEST(a_word_longer_than_a_line_stays_whole)
+{
+	char name[160] = "", *text, *end;
+
+	memset(name, 'x', 120);
+	strcpy(name + 120, " and a word");
+	make_patio();
+	w.plan.name = name;
+	work_out_plan(&w);
+	text = written(sheet_takeoff, SHEET_TEXT);
+	end = strstr(text, "xxx");
+	ck_assert_ptr_nonnull(end);
+	ck_assert_uint_eq(strspn(end, "x"), 120);
+	ck_assert_int_eq(strncmp(end + 120, "\n    and a word\"\n", 17), 0);
 	free(text);
 	done();
 }
@@ -51,7 +101,7 @@ START_TEST(the_cut_sheet_places_every_piece_on_its_slab)
 	int pieces = 0;
 
 	make_patio();
-	text = written(sheet_cuts, SHEET_TEXT);
+	text = unfolded(sheet_cuts);
 	for (char *at = strstr(text, "cut from x "); at; at = strstr(at + 1, "cut from x ")) {
 		int x0, x1, y0, y1;
 
@@ -77,11 +127,11 @@ START_TEST(the_lifting_caution_follows_the_limit)
 	w.rules.items = &lift;
 	w.rules.count = 1;
 	work_out_plan(&w);
-	text = written(sheet_takeoff, SHEET_TEXT);
+	text = unfolded(sheet_takeoff);
 	ck_assert_ptr_null(strstr(text, "Lifting"));
 	free(text);
 	lift.number = 20000;
-	text = written(sheet_takeoff, SHEET_TEXT);
+	text = unfolded(sheet_takeoff);
 	ck_assert_ptr_nonnull(strstr(text, "over the 20 kg for one person (a test's own limit)"));
 	free(text);
 	done();
@@ -270,6 +320,8 @@ int main(void)
 
 	tcase_set_timeout(tc, 60);
 	tcase_add_test(tc, the_text_says_figures_proof_and_cautions);
+	tcase_add_test(tc, no_line_of_a_text_runs_off_the_screen);
+	tcase_add_test(tc, a_word_longer_than_a_line_stays_whole);
 	tcase_add_test(tc, the_cut_sheet_places_every_piece_on_its_slab);
 	tcase_add_test(tc, the_lifting_caution_follows_the_limit);
 	tcase_add_test(tc, every_csv_is_well_formed);
