@@ -68,6 +68,10 @@ void act_stage(struct app *app, int key)
 {
 	int step = key == KEY_OF_BACK_TAB ? STAGES - 1 : 1;
 
+	if (!app->variant) {
+		app_refuse(app, "No variant is open: a adds one, o goes to the other jobs.");
+		return;
+	}
 	app_go(app, (enum place)(((int)app->place + step) % STAGES));
 	if (app->place == AT_LAYING && app->t.ready && app->view.placed && !slabs_visible(app))
 		app_say(app, "At this zoom only cut pieces show: + zooms in until each slab does.");

@@ -144,9 +144,14 @@ static void step_back_or_forth(struct app *app, bool back)
 	struct error err;
 	char label[80] = "";
 	bool done = false;
-	enum status st = back ? store_undo(app->store, app->variant, &done, label, &err)
-	                      : store_redo(app->store, app->variant, &done, label, &err);
+	enum status st;
 
+	if (!app->variant) {
+		app_refuse(app, "No variant is open.");
+		return;
+	}
+	st = back ? store_undo(app->store, app->variant, &done, label, &err)
+	          : store_redo(app->store, app->variant, &done, label, &err);
 	if (st != STATUS_OK) {
 		app_fail(app, &err);
 		return;

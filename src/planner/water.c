@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* A cell of the paving near the middle of what is shown. */
 static bool middle(const struct sketch *s, int *row, int *col)
@@ -69,6 +70,21 @@ static wchar_t head(bool ascii, int octant)
 	return arrow_glyph(ascii, octant);
 }
 
+/* A word at an end of the arrow, beside it or above. */
+static void label_end(
+        const struct sketch *s, int row, int col, double dx, double dy, int steps, const char *word)
+{
+	double half = (double)s->app->view.cell_um / 2;
+	int r = sketch_row(s, sketch_y(s, row) + dy * half * steps);
+	int c = sketch_col(s, sketch_x(s, col) + dx * half * steps),
+	    left = c - 1 - (int)strlen(word);
+
+	if (!sketch_label(s, r, c + 2, word, STYLE_WATER) &&
+	        !sketch_label(s, r, left, word, STYLE_WATER) &&
+	        !sketch_label(s, r - 1, c - 1, word, STYLE_WATER))
+		sketch_label(s, r + 1, c - 1, word, STYLE_WATER);
+}
+
 void water_draw(const struct sketch *s)
 {
 	const struct app *app = s->app;
@@ -86,15 +102,16 @@ void water_draw(const struct sketch *s)
 			int r = sketch_row(s, sketch_y(s, row) + dy * half * i);
 			int c = sketch_col(s, sketch_x(s, col) + dx * half * i);
 
+			if (r < 0 || c < 0 || r >= s->area.rows || c >= s->area.cols ||
+			        s->taken[r * s->area.cols + c])
+				continue; /* edges stay whole */
 			sketch_mark(s, r, c,
 			        i == down ? head(app->ascii, octant)
 			                  : glyph(app->ascii, GLYPH_FLOW),
 			        STYLE_WATER);
-			if (i == -up && !sketch_label(s, r, c + 2, "high", STYLE_WATER))
-				sketch_label(s, r, c - 5, "high", STYLE_WATER);
-			if (i == down && !sketch_label(s, r, c + 2, "low", STYLE_WATER))
-				sketch_label(s, r, c - 4, "low", STYLE_WATER);
 		}
+		label_end(s, row, col, dx, dy, -up, "high");
+		label_end(s, row, col, dx, dy, down, "low");
 	}
 	fixed_point(s);
 }

@@ -10,6 +10,8 @@
  *   Rule of thumb: 18.24 / 0.18 x 1.05 = 106.4, so 107. */
 #include "screen/drive.h"
 
+#include "slabwright/store.h"
+
 #include <check.h>
 #include <signal.h>
 #include <stdio.h>
@@ -120,7 +122,7 @@ START_TEST(the_arrow_runs_from_the_house_to_the_far_edge)
 	drive_keys(&d, "Tab s 1:60 Enter");
 	drive_figure(&d, "water runs", "up");
 	drive_sees(&d, "16.7 mm/m");
-	drive_sees(&d, "edge 3 open");
+	drive_figure(&d, "3 open", "18.60");
 	/* 3.00 m at 1:60 is 50 mm */
 	drive_figure(&d, "lowest corner", "-0.050");
 	ck_assert(term_find(d.t, "\u2219 high", &high_row, &high_col));
@@ -136,6 +138,8 @@ END_TEST
 
 START_TEST(the_way_of_the_water_turns_with_the_arrow_keys)
 {
+	int row, high, low;
+
 	draw_courtyard();
 	drive_keys(&d, "Tab s 15 Enter w Right");
 	drive_sees(&d, "(up-right)");
@@ -144,7 +148,10 @@ START_TEST(the_way_of_the_water_turns_with_the_arrow_keys)
 	drive_figure(&d, "degrees", "0");
 	/* 6.20 m at 15 mm a metre is 93 mm, over edge 2 */
 	drive_figure(&d, "lowest corner", "-0.093");
-	drive_figure(&d, "edge 2 open", "18.60");
+	ck_assert(term_find(d.t, "\u2502high ", &row, &high));
+	ck_assert(term_find(d.t, " low\u2502", &row, &low));
+	ck_assert_int_lt(high, low);
+	drive_figure(&d, "2 open", "18.60");
 }
 END_TEST
 
@@ -459,6 +466,120 @@ START_TEST(plain_ascii_without_colour_shows_all_stages_in_seven_bits)
 }
 END_TEST
 
+START_TEST(names_cannot_write_on_the_screen_or_shift_it)
+{
+	struct store *store;
+	struct error err;
+	int64_t client, job, variant;
+	int row, col;
+
+	drive_sees(&d, "No client yet");
+	drive_quit(&d);
+	ck_assert_int_eq(store_open(&store, d.store, STORE_MUST_EXIST, NULL, &err), STATUS_OK);
+	ck_assert_int_eq(store_client_add(store, "\x1b[2J\x1b]0;x\x07 \xe6\xbc\xa2\xe5\xad\x97",
+	                         &client, &err),
+	        STATUS_OK);
+	ck_assert_int_eq(
+	        store_job_add(store, client, "\xe6\xbc\xa2 e\xcc\x81\r\n", &job, &err), STATUS_OK);
+	ck_assert_int_eq(store_variant_add(store, job,
+	                         "\xe2\x80\xae"
+	                         "A",
+	                         &variant, &err),
+	        STATUS_OK);
+	store_close(store);
+	drive_start(&d, 24, 80);
+	drive_sees(&d, "\u241b[2J\u241b]0;x\u2407 \u6f22\u5b57");
+	drive_keys(&d, "Enter");
+	drive_sees(&d, "\u6f22 e\u0301\u240d\u240a");
+	drive_keys(&d, "Enter");
+	drive_sees(&d, "[Outline]");
+	drive_sees(&d, "\ufffdA");
+	term_drain(d.t, 100, 500);
+	for (row = 2; row < 22; row++)
+		ck_assert_int_eq(term_cell(d.t, row, 50).chars[0], 0x2506);
+	ck_assert(term_find(d.t, "saved", &row, &col));
+	ck_assert_int_eq(row, 0);
+}
+END_TEST
+
+START_TEST(a_nudge_of_the_start_line_says_what_it_did)
+{
+	courtyard_at_laying();
+	/* 10 mm to the left: a piece of 590 at the left of each course but the two of the
+	 * opening's... counted by hand: each course now runs 10 whole from -10: the first slab is
+	 * cut (590 of 597 wide), nine are whole up to 5990 and the last piece is 210 wide; so 10 +
+	 * 10 cut, and around the opening (1.20 to 1.80) slab 2 of two courses, 1190 to 1787, leaves
+	 * 10 mm on its left (not under the fill width of 10: a sliver), and slab 3, 1790 to 2387,
+	 * loses 10 mm. Cut: 20 + 2 + 2 = 24; whole: 10 x 9 - 2 x 2 = 86. */
+	drive_keys(&d, "m Left");
+	drive_sees(&d, "Cuts 24 (+14), slivers 2 (+2)");
+	drive_figure(&d, "whole", "86");
+	drive_keys(&d, "Right");
+	drive_sees(&d, "Cuts 10 (-14), slivers 0 (-2)");
+	drive_keys(&d, "2 5 Enter Up Enter");
+	drive_figure(&d, "start", "0.025");
+	drive_keys(&d, "u");
+	drive_sees(&d, "Undone: nudge the start line");
+}
+END_TEST
+
+START_TEST(edges_are_counted_by_their_kind)
+{
+	draw_courtyard();
+	drive_keys(&d, "Tab Tab Tab");
+	drive_sees(&d, "[Edging]");
+	drive_keys(&d, "n n s");
+	drive_sees(&d, "What stands along edge 3?");
+	drive_keys(&d, "PageUp Down Enter");
+	drive_sees(&d, "K  kerb");
+	drive_keys(&d, "t 1000 Enter");
+	/* 6.20 m of kerb in units of 1 m without a joint: six whole, one cut to 200 mm */
+	drive_figure(&d, "1 edge", "6.200");
+	drive_figure(&d, "2 edges", "6.000");
+	drive_figure(&d, "units to buy", "7");
+}
+END_TEST
+
+START_TEST(a_slab_from_the_catalogue_is_taken)
+{
+	draw_courtyard();
+	drive_keys(&d, "Tab Tab c");
+	drive_sees(&d, "Slab, from the catalogue");
+	drive_keys(&d, "f 450_x_450 Enter Enter");
+	drive_sees(&d, "Slab: ");
+	drive_figure(&d, "size mm", "450");
+	drive_keys(&d, "u");
+	drive_figure(&d, "size mm", "600");
+}
+END_TEST
+
+START_TEST(any_keys_in_any_order_leave_a_sound_program)
+{
+	static const char *const words[] = { "Up", "Down", "Left", "Right", "Enter", "Enter", "Tab",
+		"S-Tab", "Back", "Delete", "S-Left", "S-Up", "PageUp", "PageDown", "a", "b", "c",
+		"d", "e", "f", "g", "i", "m", "n", "o", "p", "r", "s", "t", "u", "v", "w", "x", "z",
+		"D", "U", "M", "+", "-", "=", "3,5", "1:60", "2_x_3", "600_x_300", "?", "0,4" };
+	unsigned seed = 20240517;
+	int status;
+
+	drive_new_variant(&d);
+	for (int i = 0; i < 900; i++) {
+		seed = seed * 1103515245u + 12345u;
+		drive_keys(&d, words[(seed >> 16) % (sizeof words / sizeof words[0])]);
+		if (i % 9 == 8)
+			term_drain(d.t, 3, 40);
+		if (i % 60 == 59)
+			drive_keys(&d, "Esc");
+	}
+	term_drain(d.t, 100, 500);
+	term_signal(d.t, SIGTERM);
+	status = term_wait_exit(d.t);
+	ck_assert(WIFEXITED(status));
+	ck_assert_int_eq(WEXITSTATUS(status), 0);
+	ck_assert(!term_altscreen(d.t));
+}
+END_TEST
+
 int main(void)
 {
 	Suite *suite = suite_create("screen");
@@ -491,6 +612,11 @@ int main(void)
 	tcase_add_test(tc, a_click_brings_the_cursor);
 	tcase_add_test(tc, it_follows_a_resize_and_says_what_it_needs);
 	tcase_add_test(tc, plain_ascii_without_colour_shows_all_stages_in_seven_bits);
+	tcase_add_test(tc, names_cannot_write_on_the_screen_or_shift_it);
+	tcase_add_test(tc, a_nudge_of_the_start_line_says_what_it_did);
+	tcase_add_test(tc, edges_are_counted_by_their_kind);
+	tcase_add_test(tc, a_slab_from_the_catalogue_is_taken);
+	tcase_add_test(tc, any_keys_in_any_order_leave_a_sound_program);
 	suite_add_tcase(suite, tc);
 	runner = srunner_create(suite);
 	srunner_run_all(runner, CK_NORMAL);
