@@ -102,8 +102,9 @@ void water_draw(const struct sketch *s)
 			int r = sketch_row(s, sketch_y(s, row) + dy * half * i);
 			int c = sketch_col(s, sketch_x(s, col) + dx * half * i);
 
-			if (r < 0 || c < 0 || r >= s->area.rows || c >= s->area.cols ||
-			        s->taken[r * s->area.cols + c])
+			if (i != down &&
+			        (r < 0 || c < 0 || r >= s->area.rows || c >= s->area.cols ||
+			                s->taken[r * s->area.cols + c]))
 				continue; /* edges stay whole */
 			sketch_mark(s, r, c,
 			        i == down ? head(app->ascii, octant)
