@@ -20,10 +20,11 @@ enum store_mode {
 	STORE_MUST_EXIST,
 };
 
-/* Opens a store; an older one is upgraded in a transaction after a backup copy beside it. A new one
- * gets its catalogue and rule sets from the files in share_dir (NULL: only the rule set "none").
- * STATUS_STORE, naming the file and the remedy, for one that is not a store, is newer, read-only,
- * locked, or cannot be made. */
+/* Opens a store; an older one is upgraded in a transaction after a copy beside it
+ * (FILE.version-N-backup). A new one gets its catalogue and rule sets from the files in share_dir
+ * (NULL: only the rule set "none"). STATUS_STORE, naming the file and the remedy, for one that is
+ * not a store, is newer, read-only, locked for more than 2 s, or cannot be made; what is not a
+ * store is left as it is. Several handles and programs may have one store open. */
 enum status store_open(struct store **out, const char *path, enum store_mode mode,
         const char *share_dir, struct error *err);
 void store_close(struct store *s); /* NULL is fine */
@@ -68,9 +69,9 @@ enum status store_job_rename(struct store *s, int64_t job, const char *title, st
 enum status store_variant_rename(
         struct store *s, int64_t variant, const char *name, struct error *err);
 
-/* "client/job/variant" or a shorter path; a '/' inside a name is written "\/". STATUS_PLAN, saying
- * which part is not there and which names are, when nothing is found. Ids of parts not given are 0.
- */
+/* "client/job/variant" or a shorter path; in a name '/' is written "\/" and '\' is written "\\"
+ * (one backslash before anything else is itself). STATUS_PLAN, saying which part is not there and
+ * which names are, when nothing is found. Ids of parts not given are 0. */
 struct store_place {
 	int64_t client, job, variant;
 	const char *client_name, *job_title, *variant_name;
