@@ -273,8 +273,8 @@ void act_arc(struct app *app, int key)
 		return;
 	snprintf(label, sizeof label, "Rise of the arc on edge %zu", app->view.at + 1);
 	prompt_open(app, label,
-	        "Metres over the chord: 0,25. Outward; minus bends inward, 0 is straight. Delete "
-	        "clears.",
+	        "Metres over the chord: 0,25. Outward; minus bends inward, 0 is straight. "
+	        "Typing replaces it.",
 	        metres_exact(now, r->nodes[app->view.at].rise_um), arc_done);
 }
 

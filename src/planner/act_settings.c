@@ -138,7 +138,9 @@ static void ask_setting(struct app *app, size_t which)
 {
 	const struct setting *s = &settings[which];
 	struct plan_laying laying = app->plan.laying;
+	const char *offered;
 	struct prompt *p;
+	char buf[64];
 
 	if (s->value == VALUE_SIZE) {
 		laying.slab.size =
@@ -151,7 +153,10 @@ static void ask_setting(struct app *app, size_t which)
 		edit_laying(app, "change the grain", &laying);
 		return;
 	}
-	p = prompt_open(app, s->name, s->hint, "", setting_done);
+	offered = value_words(&laying, s, buf);
+	if (*member(&laying, s) < 0) /* not set */
+		offered = "";
+	p = prompt_open(app, s->name, s->hint, offered, setting_done);
 	p->number = (int64_t)which;
 }
 

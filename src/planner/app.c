@@ -66,13 +66,14 @@ void app_keep_view(struct app *app)
 	        " %" PRId64 " chosen %zu %zu fitted %d",
 	        (int)app->stage, v->x_um, v->y_um, v->cell_um, v->left_um, v->bottom_um, v->ring,
 	        v->at, v->fitted ? 1 : 0);
-	if (store_view_set(app->store, app->variant, "sketch", text, &err) != STATUS_OK) {
+	if (store_view_set(app->store, app->variant, "sketch", text, &err) != STATUS_OK)
 		app_fail(app, &err);
-		return;
-	}
-	snprintf(text, sizeof text, "%" PRId64, app->variant);
-	if (store_view_set(app->store, 0, "variant", text, &err) != STATUS_OK)
-		app_fail(app, &err);
+}
+
+/* A kept place is only followed near where a plan can be. */
+static bool within_reach(int64_t um)
+{
+	return um >= -2 * COORD_LIMIT_UM && um <= 2 * COORD_LIMIT_UM;
 }
 
 /* The variant's screen as it was left; where nothing was kept, the whole plan. */
@@ -93,11 +94,24 @@ static enum place restore_view(struct app *app)
 	               &stage, &v->x_um, &v->y_um, &v->cell_um, &v->left_um, &v->bottom_um,
 	               &v->ring, &v->at, &fitted) == 9 &&
 	       stage >= 0 && stage < STAGES && v->cell_um >= 20000 && v->cell_um <= 10000000;
+	kept = kept && within_reach(v->x_um) && within_reach(v->y_um) && within_reach(v->left_um) &&
+	       within_reach(v->bottom_um);
 	v->placed = kept;
 	v->fitted = fitted != 0;
 	if (!kept)
 		*v = (struct view){ .cell_um = 250000 };
 	return kept ? (enum place)stage : AT_OUTLINE;
+}
+
+/* So that the next start opens it. */
+static void keep_variant(struct app *app)
+{
+	char text[32];
+	struct error err;
+
+	snprintf(text, sizeof text, "%" PRId64, app->variant);
+	if (store_view_set(app->store, 0, "variant", text, &err) != STATUS_OK)
+		app_fail(app, &err);
 }
 
 void app_open(struct app *app, int64_t variant)
@@ -119,10 +133,12 @@ void app_open(struct app *app, int64_t variant)
 	app->mode = MODE_USUAL;
 	app->loaded = false;
 	stage = restore_view(app);
-	if (app_reload(app))
-		app_go(app, stage);
-	else
+	if (!app_reload(app)) {
 		app->variant = 0;
+		return;
+	}
+	keep_variant(app);
+	app_go(app, stage);
 }
 
 void app_go(struct app *app, enum place place)

@@ -1,6 +1,6 @@
 /* bench_keys.c - from a key to the finished frame, in the real planner on a pseudo-terminal.
  *
- * A job of about 500 m2 with 20 corners is imported; keys of three kinds are sent one by one, and
+ * A job of about 500 m2 with 20 corners is imported; keys of four kinds are sent one by one, and
  * the time is taken from the writing of the key to the arrival of the last byte of the frame. A
  * frame has ended when nothing has come for QUIET_MS. Prints the median and the 99th of 100 for
  * each kind. */
@@ -123,6 +123,16 @@ static void move_corner(struct term *t, double *ms)
 	}
 }
 
+static void change_stage(struct term *t, double *ms)
+{
+	for (int i = 0; i < KEYS; i++) {
+		long long start = term_now_ns();
+
+		term_key(t, VTERM_KEY_TAB, i % 2 ? VTERM_MOD_SHIFT : VTERM_MOD_NONE);
+		ms[i] = (double)(term_drain(t, QUIET_MS, LIMIT_MS) - start) / 1e6;
+	}
+}
+
 static void stage(struct term *t, VTermModifier mod, int times, const char *name)
 {
 	for (int i = 0; i < times; i++)
@@ -158,6 +168,8 @@ int main(void)
 	stage(t, VTERM_MOD_NONE, 2, "[Laying]");
 	move_cursor(t, ms);
 	report("cursor over the slabs", ms);
+	change_stage(t, ms);
+	report("stage changed", ms);
 	nudge(t, ms);
 	report("start line nudged", ms);
 	stage(t, VTERM_MOD_SHIFT, 2, "[Outline]");
