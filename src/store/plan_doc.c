@@ -49,7 +49,7 @@ static const struct field slab_fields[] = {
 	{ "size", FIELD_WORD, FIELD_ALWAYS, SLAB(size), &size_words },
 	{ "directional", FIELD_BOOL, FIELD_ALWAYS, SLAB(directional) },
 	{ "pack", FIELD_WHOLE, 0, SLAB(pack) },
-	{ "density", FIELD_WHOLE, 0, SLAB(density_kg_m3), 0 },
+	{ "density", FIELD_WHOLE, 0, SLAB(density_kg_m3) },
 	{ "price", FIELD_MONEY, FIELD_POSITIVE, SLAB(price_minor) },
 };
 const struct shape slab_shape = SHAPE(slab_fields);

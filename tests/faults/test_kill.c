@@ -170,7 +170,7 @@ static int64_t new_variant(int round)
 	struct store *s = store_in_folder("p.slabs");
 	struct error err = { 0 };
 	int64_t client, job, variant;
-	char name[20];
+	char name[40];
 
 	snprintf(name, sizeof name, "C%d", round);
 	ck_assert_int_eq(store_client_add(s, name, &client, &err), STATUS_OK);

@@ -335,7 +335,7 @@ static int use_store(const char *path, int who)
 {
 	struct store *s;
 	struct error err = { 0 };
-	char name[20];
+	char name[40];
 	int64_t id;
 
 	for (int i = 0; i < 20; i++) {
