@@ -145,6 +145,15 @@ void act_next_corner(struct app *app, int key)
 		choose_corner(app, ring, at);
 }
 
+void act_next_ring(struct app *app, int key)
+{
+	(void)key;
+	if (app->plan.ring_count == 0)
+		app_refuse(app, "There is no outline yet.");
+	else if (app->mode != MODE_CARRY)
+		choose_corner(app, (app->view.ring + 1) % app->plan.ring_count, 0);
+}
+
 void act_help(struct app *app, int key)
 {
 	(void)key;

@@ -102,6 +102,42 @@ static bool choose_under_cursor(struct app *app)
 	return false;
 }
 
+/* How far a point lies from a straight edge, um. */
+static double edge_distance(struct point p, struct point a, struct point b)
+{
+	double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
+	double part = square > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / square : 0;
+
+	part = fmin(fmax(part, 0), 1);
+	return hypot(p.x - a.x - part * dx, p.y - a.y - part * dy);
+}
+
+static bool choose_edge_under_cursor(struct app *app)
+{
+	struct point cursor = { (double)app->view.x_um, (double)app->view.y_um };
+	char words[32];
+
+	for (size_t r = 0; app->t.ready && r < app->t.region.count; r++) {
+		const struct ring *ring = &app->t.region.rings[r];
+
+		for (size_t i = 0; i < ring->n; i++) {
+			const struct plan_ring *from;
+
+			if (edge_distance(cursor, ring->p[i], ring->p[(i + 1) % ring->n]) >
+			                (double)app->view.cell_um / 2 ||
+			        !plan_edge_find(&app->plan, (size_t)ring->edge[i], &app->view.ring,
+			                &app->view.at))
+				continue;
+			from = &app->plan.rings[app->view.ring];
+			app_say(app, "Edge %zu is chosen: %s m, %s.", app->view.at + 1,
+			        metres(words, llround(edge_length_um(from, app->view.at))),
+			        edge_kind_name(from->nodes[app->view.at].kind));
+			return true;
+		}
+	}
+	return false;
+}
+
 void act_enter(struct app *app, int key)
 {
 	size_t ring = draft_ring(&app->plan);
@@ -121,9 +157,9 @@ void act_enter(struct app *app, int key)
 		return;
 	}
 	if (app->place != AT_OUTLINE || ring == SIZE_MAX) {
-		if (!choose_under_cursor(app))
-			app_refuse(app, "No corner lies here. The outline is closed: i splits an "
-			                "edge, w starts an opening.");
+		if (!choose_under_cursor(app) && !choose_edge_under_cursor(app))
+			app_refuse(app, "No corner or edge lies here. n chooses the next; w starts "
+			                "an opening.");
 		return;
 	}
 	r = &app->plan.rings[ring];

@@ -64,7 +64,8 @@ static bool has_rings(const struct app *app)
 const struct action actions[] = {
 	/* Outline */
 	{ { KEY_OF_ENTER }, "Enter", ON(AT_OUTLINE), "corner",
-	        "Drop a corner at the cursor. On the first corner of the ring: close it. While a "
+	        "Drop a corner at the cursor. On the first corner of the ring: close it. In a "
+	        "closed outline: choose the corner or edge under the cursor. While a "
 	        "corner is carried: put it down.",
 	        act_enter, draws },
 	{ DIGITS, "0-9", ON(AT_OUTLINE), "length",
@@ -82,6 +83,8 @@ const struct action actions[] = {
 	        "Choose the next or the previous corner, over all rings; the edge that leaves it "
 	        "is chosen with it.",
 	        act_next_corner, drawn },
+	{ { 'N' }, "N", SKETCH, NULL, "Choose the next ring: the outline, opening 1, opening 2 ...",
+	        act_next_ring, NULL },
 	{ { 'm' }, "m", ON(AT_OUTLINE), "move",
 	        "Pick up the chosen corner: arrows carry it, Enter puts it down, Esc leaves it "
 	        "where it was.",

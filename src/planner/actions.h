@@ -38,6 +38,7 @@ void act_zoom(struct app *app, int key);
 void act_fit(struct app *app, int key);
 void act_cell(struct app *app, int key);
 void act_next_corner(struct app *app, int key);
+void act_next_ring(struct app *app, int key);
 void act_help(struct app *app, int key);
 void act_quit(struct app *app, int key);
 void act_let_go(struct app *app, int key);

@@ -53,8 +53,16 @@ static void draw_top(struct app *app, const struct area *a)
 	area_text_right(a, 0, 0, a->cols - 1, STYLE_QUIET, state);
 }
 
-/* The stages, or their first letters where there is no room, with the one you are at in brackets.
- */
+/* Whether a stage has something to look at: warnings about the water, slivers. */
+static bool warns(const struct app *app, enum place stage)
+{
+	if (!app->variant || !app->t.ready)
+		return false;
+	return (stage == AT_FALLS && app->t.surface.warning_count) ||
+	       (stage == AT_LAYING && app->t.laid.sliver);
+}
+
+/* The stages, the one you are at in brackets, and a mark on those that have a warning. */
 static void draw_stages(struct app *app, const struct area *a)
 {
 	int col = 0;
@@ -66,13 +74,15 @@ static void draw_stages(struct app *app, const struct area *a)
 	}
 	for (int i = 0; i < STAGES; i++) {
 		bool here = i == (int)app->place;
+		enum style style = here ? STYLE_HERE : STYLE_PLAIN;
 		const char *name = place_name((enum place)i);
 		int width = (int)strlen(name);
 
-		area_put(a, 0, col, here ? L'[' : L' ', here ? STYLE_HERE : STYLE_PLAIN);
-		area_text(a, 0, col + 1, width, here ? STYLE_HERE : STYLE_PLAIN, name);
-		area_put(
-		        a, 0, col + 1 + width, here ? L']' : L' ', here ? STYLE_HERE : STYLE_PLAIN);
+		area_put(a, 0, col, here ? L'[' : L' ', style);
+		area_text(a, 0, col + 1, width, style, name);
+		area_put(a, 0, col + 1 + width, here ? L']' : L' ', style);
+		if (!here && warns(app, (enum place)i))
+			area_put(a, 0, col + 1 + width, L'!', STYLE_WARN);
 		col += width + (a->cols >= 72 ? 3 : 2);
 	}
 }

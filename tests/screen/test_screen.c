@@ -553,6 +553,39 @@ START_TEST(a_slab_from_the_catalogue_is_taken)
 }
 END_TEST
 
+START_TEST(corner_edge_and_ring_are_chosen_by_key_and_by_cursor)
+{
+	draw_courtyard();
+	cut_opening();
+	drive_sees(&d, "Opening 1, corner 1");
+	drive_keys(&d, "N");
+	drive_misses(&d, "Opening 1, corner 1");
+	drive_sees(&d, "Edge 1, to corner 2");
+	drive_keys(&d, "p"); /* round to the last corner of the last ring */
+	drive_sees(&d, "Opening 1, corner 4");
+	drive_keys(&d, "N Right Right Enter"); /* 0.60, 0.00 lies on edge 1 */
+	drive_sees(&d, "Edge 1 is chosen: 6.200 m, house wall.");
+	drive_keys(&d, "Up Up Left Left Enter");
+	drive_sees(&d, "Edge 4 is chosen: 3.000 m, open.");
+	drive_keys(&d, "Right Right Enter");
+	drive_sees(&d, "No corner or edge lies here");
+}
+END_TEST
+
+START_TEST(a_warning_marks_its_stage_and_says_what_to_do)
+{
+	draw_courtyard();
+	drive_keys(&d, "Tab s 1:60 Enter w Down Down Down Down Enter"); /* down to the house */
+	drive_figure(&d, "water runs", "down");
+	drive_sees(&d, "Warnings");
+	drive_sees(&d, "! ");
+	drive_keys(&d, "Tab");
+	drive_sees(&d, " Falls! ");
+	drive_keys(&d, "u u u u u u");
+	drive_misses(&d, " Falls! ");
+}
+END_TEST
+
 START_TEST(any_keys_in_any_order_leave_a_sound_program)
 {
 	static const char *const words[] = { "Up", "Down", "Left", "Right", "Enter", "Enter", "Tab",
@@ -617,6 +650,8 @@ int main(void)
 	tcase_add_test(tc, edges_are_counted_by_their_kind);
 	tcase_add_test(tc, a_slab_from_the_catalogue_is_taken);
 	tcase_add_test(tc, any_keys_in_any_order_leave_a_sound_program);
+	tcase_add_test(tc, corner_edge_and_ring_are_chosen_by_key_and_by_cursor);
+	tcase_add_test(tc, a_warning_marks_its_stage_and_says_what_to_do);
 	suite_add_tcase(suite, tc);
 	runner = srunner_create(suite);
 	srunner_run_all(runner, CK_NORMAL);
