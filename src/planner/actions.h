@@ -18,6 +18,7 @@ struct action {
 	const char *help;
 	void (*run)(struct app *app, int key);
 	bool (*when)(const struct app *app); /* when the foot line shows it; NULL: always */
+	const char *busy; /* words for the foot line while a corner is carried */
 };
 
 extern const struct action actions[];

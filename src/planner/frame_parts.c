@@ -186,16 +186,26 @@ static void draw_prompt(struct app *app, const struct area *foot)
 	area_text_right(foot, 0, foot->cols - 1 - right, right, STYLE_QUIET, keys);
 }
 
-/* The words of one key; the columns used, 0 where there was no room. */
-static int draw_key(const struct area *foot, int col, int end, const struct action *action)
+/* What the foot line says of an action now; NULL when it is not for now. */
+static const char *foot_words(const struct app *app, const struct action *a)
 {
-	int key = (int)strlen(action->key_words), words = (int)strlen(action->foot);
+	if (!(a->where & ON(app->place)))
+		return NULL;
+	if (app->mode == MODE_CARRY && a->busy)
+		return a->busy;
+	return !a->when || a->when(app) ? a->foot : NULL;
+}
 
-	if (col + key + 1 + words > end)
+/* Puts one key and its words; gives the columns used, 0 where there was no room. */
+static int draw_key(const struct area *foot, int col, int end, const char *key, const char *words)
+{
+	int key_width = (int)strlen(key), width = key_width + 1 + (int)strlen(words);
+
+	if (col + width > end)
 		return 0;
-	area_text(foot, 0, col, key, STYLE_KEY, action->key_words);
-	area_text(foot, 0, col + key + 1, words, STYLE_PLAIN, action->foot);
-	return key + 1 + words + 2;
+	area_text(foot, 0, col, key_width, STYLE_KEY, key);
+	area_text(foot, 0, col + key_width + 1, width - key_width - 1, STYLE_PLAIN, words);
+	return width + 2;
 }
 
 static bool always_shown(const struct action *action)
@@ -210,18 +220,17 @@ static void draw_keys(struct app *app, const struct area *foot)
 	for (size_t i = 0; i < action_count;
 	        i++) { /* from the right: the keys that always matter */
 		const struct action *a = &actions[i];
+		const char *words = foot_words(app, a);
 
-		if (always_shown(a) && a->where & ON(app->place))
-			end -= draw_key(foot,
-			        end - (int)(strlen(a->key_words) + strlen(a->foot) + 1), end, a);
+		if (words && always_shown(a))
+			end -= draw_key(foot, end - (int)(strlen(a->key_words) + strlen(words) + 1),
+			        end, a->key_words, words);
 	}
 	for (size_t i = 0; i < action_count; i++) {
-		const struct action *a = &actions[i];
+		const char *words = foot_words(app, &actions[i]);
 
-		if (always_shown(a) || !(a->where & ON(app->place)) || !a->foot ||
-		        (a->when && !a->when(app)))
-			continue;
-		col += draw_key(foot, col, end, a);
+		if (words && !always_shown(&actions[i]))
+			col += draw_key(foot, col, end, actions[i].key_words, words);
 	}
 }
 

@@ -124,17 +124,18 @@ void view_show_all(struct app *app)
 		view_fit(app);
 }
 
-/* Moves one side of the window so that the cursor is in it, a cell from the border. */
-static int64_t follow(int64_t low, int64_t cells, int64_t cell, int64_t at)
+/* Moves one side of the window so that the cursor is in it, `margin` cells from the border; when it
+ * has to move, it moves some cells further. */
+static int64_t follow(int64_t low, int64_t cells, int64_t cell, int64_t at, int64_t margin)
 {
-	int64_t place;
+	int64_t spare = cells > 8 ? 2 : 0, place;
 
 	low = floor_to(low, cell);
 	place = (at - low) / cell;
-	if (at < low + cell)
-		return floor_to(at, cell) - cell * (cells > 8 ? 3 : 1);
-	if (place > cells - 3)
-		return low + (place - (cells - 3) + (cells > 8 ? 2 : 0)) * cell;
+	if (at < low + margin * cell)
+		return floor_to(at, cell) - cell * (margin + spare);
+	if (place > cells - 1 - margin)
+		return low + (place - (cells - 1 - margin) + spare) * cell;
 	return low;
 }
 
@@ -142,13 +143,14 @@ void view_follow(struct app *app)
 {
 	struct view *v = &app->view;
 	struct layout lay;
-	int64_t left, bottom;
+	int64_t left, bottom,
+	        margin = v->fitted ? 0 : 1; /* what is fitted is not scrolled for a margin */
 
 	layout_of(app, &lay);
 	if (!lay.fits || lay.canvas.cols < 4)
 		return;
-	left = follow(v->left_um, lay.canvas.cols / 2, v->cell_um, v->x_um);
-	bottom = follow(v->bottom_um, lay.canvas.rows, v->cell_um, v->y_um);
+	left = follow(v->left_um, lay.canvas.cols / 2, v->cell_um, v->x_um, margin);
+	bottom = follow(v->bottom_um, lay.canvas.rows, v->cell_um, v->y_um, margin);
 	if (left != v->left_um || bottom != v->bottom_um)
 		v->fitted = false;
 	v->left_um = left;
