@@ -44,7 +44,12 @@ bool show_clients(struct app *app)
 	struct error err;
 
 	arena_reset(&app->list_mem);
-	app->list = (struct list){ .empty = "No client yet. Press a to add the first one." };
+	app->list = (struct list){
+		.empty = "No client yet. Press a to add the first one.\n\nA client has jobs, and a "
+		         "job has variants: different ideas for the same place, which can be "
+		         "compared. You are led from one to the next.\n\nTo look round first, "
+		         "leave with q and type: slabwright demo"
+	};
 	snprintf(app->list.title, sizeof app->list.title, "Clients");
 	if (store_clients(app->store, &app->list_mem, &found, &err) != STATUS_OK)
 		return app_fail(app, &err);

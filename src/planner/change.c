@@ -162,9 +162,11 @@ static void step_back_or_forth(struct app *app, bool back)
 		return;
 	}
 	app->mode = MODE_USUAL;
-	if (app_reload(app))
-		app_say(app, back ? "Undone: %s. U does it again." : "Done again: %s. u undoes it.",
-		        label);
+	if (!app_reload(app))
+		return;
+	if (app->place == AT_VARIANTS) /* its figures have changed */
+		show_variants(app);
+	app_say(app, back ? "Undone: %s. U does it again." : "Done again: %s. u undoes it.", label);
 }
 
 void app_undo(struct app *app, int key)

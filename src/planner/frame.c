@@ -99,6 +99,8 @@ static void draw_sketch(struct app *app, const struct layout *lay)
 	if (app->place == AT_LAYING || app->place == AT_ORDER)
 		slabs_draw(&s);
 	sketch_edges(&s);
+	if (app->place == AT_LAYING || app->place == AT_ORDER)
+		slabs_mark_narrow(&s);
 	if (app->place == AT_FALLS)
 		water_draw(&s);
 	sketch_corners(&s);

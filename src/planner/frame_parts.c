@@ -22,6 +22,19 @@ static int note_column(struct app *app, const struct list *l, int cols)
 	return words + 5;
 }
 
+static void draw_wrapped(const struct area *a, int row, const char *text)
+{
+	const char *next;
+
+	for (; *text; text = next) {
+		char line[300];
+		size_t n = text_wrap(text, a->cols, a->cells->ascii, &next);
+
+		snprintf(line, sizeof line, "%.*s", (int)n, text);
+		area_text(a, row++, 0, a->cols, STYLE_PLAIN, line);
+	}
+}
+
 void list_draw(struct app *app, const struct area *body, struct list *l)
 {
 	struct area a = area_part(body, 0, 2, body->rows, body->cols - 3);
@@ -35,7 +48,7 @@ void list_draw(struct app *app, const struct area *body, struct list *l)
 		area_text_right(&a, 0, 0, a.cols, STYLE_QUIET, where);
 	}
 	if (!l->count)
-		area_text(&a, 2, 0, a.cols, STYLE_PLAIN, l->empty ? l->empty : "");
+		draw_wrapped(&a, 2, l->empty ? l->empty : "");
 	if (at < l->top)
 		l->top = at;
 	if (at >= l->top + room)

@@ -100,6 +100,14 @@ static void draft_lines(struct app *app, struct pane *p, size_t ring)
 	                     : "c closes it; d takes the last corner back.");
 }
 
+static bool all_open(const struct plan_ring *r)
+{
+	for (size_t i = 0; i < r->count; i++)
+		if (r->nodes[i].kind != EDGE_OPEN)
+			return false;
+	return true;
+}
+
 void pane_outline(struct app *app, struct pane *p)
 {
 	size_t draft = draft_ring(&app->plan);
@@ -122,6 +130,12 @@ void pane_outline(struct app *app, struct pane *p)
 		missing(app, p);
 	chosen_lines(app, p);
 	cursor_lines(app, p);
+	if (app->t.ready && draft == SIZE_MAX && all_open(&app->plan.rings[0])) {
+		pane_head(p, "Next");
+		pane_text(p, STYLE_PLAIN,
+		        "n chooses a side, s says what stands along it. Then Tab: falls and "
+		        "laying.");
+	}
 }
 
 static void catchment_lines(struct app *app, struct pane *p)
@@ -206,14 +220,8 @@ void pane_falls(struct app *app, struct pane *p)
 
 static void legend(struct app *app, struct pane *p)
 {
-	char line[96];
-
-	snprintf(line, sizeof line, "%lc cut  %lc sliver  %lc made up",
-	        (wint_t)glyph(true, GLYPH_CUT), (wint_t)glyph(true, GLYPH_SLIVER),
-	        (wint_t)glyph(true, GLYPH_MADE_UP));
-	if (!app->ascii)
-		snprintf(line, sizeof line, "\u2591 cut  \u2593 sliver  \u223c made up");
-	pane_text(p, STYLE_QUIET, "%s", line);
+	pane_text(p, STYLE_QUIET, "%s",
+	        app->ascii ? ": cut  ! sliver  ~ made up" : "\u2591 cut  ! sliver  \u223c made up");
 }
 
 void pane_laying(struct app *app, struct pane *p)

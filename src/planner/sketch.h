@@ -32,6 +32,8 @@ void sketch_corners(const struct sketch *s);
 void sketch_cursor(const struct sketch *s);
 
 void slabs_draw(const struct sketch *s);
+/* Marks slivers and made-up pieces, over the edges where they lie under one. */
+void slabs_mark_narrow(const struct sketch *s);
 /* The piece or slab under the cursor, in words; "" where there is none. */
 const char *slab_words(struct app *app);
 /* Whether joints can be seen at this zoom. */

@@ -81,11 +81,13 @@ static void draw_spot(const struct sketch *s, int row, int col, const struct spo
 }
 
 /* Slivers and made-up pieces may be too narrow to meet a column's middle: each gets its mark. */
-static void mark_narrow(const struct sketch *s)
+void slabs_mark_narrow(const struct sketch *s)
 {
 	const struct app *app = s->app;
 	const struct plan_laying *l = &app->plan.laying;
 
+	if (!app->t.ready)
+		return;
 	for (size_t i = 0; i < app->t.laid.piece_count; i++) {
 		const struct piece *p = &app->t.laid.pieces[i];
 		struct point corner, at;
@@ -137,7 +139,6 @@ void slabs_draw(const struct sketch *s)
 				draw_spot(s, row, col - 1, &here[col], &here[col - 1], &below[col],
 				        joints);
 	}
-	mark_narrow(s);
 	mark_start(s);
 }
 

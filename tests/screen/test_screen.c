@@ -525,6 +525,25 @@ START_TEST(a_nudge_of_the_start_line_says_what_it_did)
 }
 END_TEST
 
+START_TEST(slivers_are_marked_even_under_an_edge)
+{
+	int marks = 0, row, col;
+
+	draw_courtyard();
+	drive_keys(&d, "Tab Tab");
+	choose_stack_bond();
+	/* 70 mm up: the lowest course is 67 mm high, under a quarter of 300: 11 slivers along the
+	 * house */
+	drive_keys(&d, "x 0_;_0,07 Enter");
+	drive_figure(&d, "of them slivers", "11");
+	term_drain(d.t, 50, 200);
+	ck_assert(term_find(d.t, "[1]", &row, &col));
+	for (int c = 6; c < 50; c++)
+		marks += term_cell(d.t, row - 1, c).chars[0] == '!';
+	ck_assert_int_ge(marks, 9); /* less those under the cursor or a corner */
+}
+END_TEST
+
 START_TEST(edges_are_counted_by_their_kind)
 {
 	draw_courtyard();
@@ -654,6 +673,7 @@ int main(void)
 	tcase_add_test(tc, any_keys_in_any_order_leave_a_sound_program);
 	tcase_add_test(tc, corner_edge_and_ring_are_chosen_by_key_and_by_cursor);
 	tcase_add_test(tc, a_warning_marks_its_stage_and_says_what_to_do);
+	tcase_add_test(tc, slivers_are_marked_even_under_an_edge);
 	suite_add_tcase(suite, tc);
 	runner = srunner_create(suite);
 	srunner_run_all(runner, CK_NORMAL);
