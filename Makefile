@@ -12,6 +12,15 @@ ifdef SAN
 SANFLAGS = -fsanitize=address,undefined -fno-omit-frame-pointer -fno-sanitize-recover=undefined
 endif
 
+# One short line a step; V=1 shows the commands.
+ifdef V
+say = @:
+Q =
+else
+say = @printf '  %-4s %s\n'
+Q = @
+endif
+
 OUT = $(BUILD)$(if $(SAN),/san)
 PKG = ncursesw sqlite3
 TESTPKG = check vterm sqlite3
@@ -98,30 +107,43 @@ deps-check:
 	@.ci/deps check
 
 $(LIB): $(LIB_OBJ)
+	$(say) AR $@
 	@rm -f $@
-	ar rcs $@ $^
+	$(Q)ar rcs $@ $^
 
 $(PROGRAM): $(OUT)/src/main.o $(APP_OBJ) $(LIB)
-	$(CC) $(CFLAGS_ALL) $(LDFLAGS) -o $@ $^ $(PKG_LIBS)
+	$(say) LINK $@
+	$(Q)$(CC) $(CFLAGS_ALL) $(LDFLAGS) -o $@ $^ $(PKG_LIBS)
 
 # The computation must link without the store, a screen or a file: a stray call does not.
 $(OUT)/pure: $(OUT)/tests/pure.o $(PURE_OBJ)
-	$(CC) $(CFLAGS_ALL) $(LDFLAGS) -o $@ $^ -lm
+	$(say) LINK $@
+	$(Q)$(CC) $(CFLAGS_ALL) $(LDFLAGS) -o $@ $^ -lm
 
 $(OUT)/tests/pure.o: tests/pure/main.c
+	$(say) CC $<
 	@mkdir -p $(@D)
-	$(CC) $(CPPFLAGS_ALL) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
+	$(Q)$(CC) $(CPPFLAGS_ALL) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
 
-$(OUT)/tests/%: $(OUT)/tests/%.o $(TEST_SHARED_OBJ) $(APP_OBJ) $(LIB)
-	$(CC) $(CFLAGS_ALL) $(LDFLAGS) -o $@ $^ $(TEST_LIBS) $(PKG_LIBS)
+# What tests share, and the rooms that are not in the library.
+$(OUT)/libtests.a: $(TEST_SHARED_OBJ) $(APP_OBJ)
+	$(say) AR $@
+	@rm -f $@
+	$(Q)ar rcs $@ $^
+
+$(OUT)/tests/%: $(OUT)/tests/%.o $(OUT)/libtests.a $(LIB)
+	$(say) LINK $@
+	$(Q)$(CC) $(CFLAGS_ALL) $(LDFLAGS) -o $@ $^ $(TEST_LIBS) $(PKG_LIBS)
 
 $(OUT)/tests/%.o: tests/%.c
+	$(say) CC $<
 	@mkdir -p $(@D)
-	$(CC) $(CPPFLAGS_ALL) $(TEST_CFLAGS) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
+	$(Q)$(CC) $(CPPFLAGS_ALL) $(TEST_CFLAGS) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
 
 $(OUT)/%.o: %.c
+	$(say) CC $<
 	@mkdir -p $(@D)
-	$(CC) $(CPPFLAGS_ALL) $(PKG_CFLAGS) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
+	$(Q)$(CC) $(CPPFLAGS_ALL) $(PKG_CFLAGS) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
 
 .SECONDARY:
 -include $(wildcard $(OUT)/src/*.d $(OUT)/src/*/*.d $(OUT)/tests/*.d $(OUT)/tests/*/*.d)

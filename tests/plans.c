@@ -2,15 +2,42 @@
 #include "plans.h"
 
 #include <check.h>
+#include <math.h>
 #include <string.h>
 
-static struct plan_ring copy_ring(struct arena *mem, const struct plan_node *corners, size_t count)
+void plan_add_ring(
+        struct arena *mem, struct plan *plan, const struct plan_node *corners, size_t count)
 {
+	struct plan_ring *rings = arena_alloc(mem, plan->ring_count + 1, sizeof *rings);
 	struct plan_ring r = { arena_alloc(mem, count, sizeof *corners), count, true };
 
-	ck_assert_ptr_nonnull(r.nodes);
+	ck_assert(rings && r.nodes);
 	memcpy(r.nodes, corners, count * sizeof *corners);
-	return r;
+	if (plan->ring_count)
+		memcpy(rings, plan->rings, plan->ring_count * sizeof *rings);
+	rings[plan->ring_count++] = r;
+	plan->rings = rings;
+}
+
+void opening_by_hand(struct arena *mem, struct plan *plan, size_t n, const double *mm)
+{
+	struct plan_node corners[32];
+
+	ck_assert_uint_le(n, 32);
+	for (size_t i = 0; i < n; i++)
+		corners[i] = (struct plan_node){ .x_um = llround(mm[2 * i] * 1000),
+			.y_um = llround(mm[2 * i + 1] * 1000),
+			.kind = EDGE_OPEN };
+	plan_add_ring(mem, plan, corners, n);
+}
+
+struct plan plan_by_hand(struct arena *mem, size_t n, const double *mm)
+{
+	struct plan p;
+
+	plan_init(&p);
+	opening_by_hand(mem, &p, n, mm);
+	return p;
 }
 
 void worked_init(struct worked *w, const struct plan_node *corners, size_t count)
@@ -19,10 +46,7 @@ void worked_init(struct worked *w, const struct plan_node *corners, size_t count
 	plan_init(&w->plan);
 	w->plan.name = "A";
 	w->rules.name = "none";
-	w->plan.rings = arena_alloc(&w->mem, 8, sizeof *w->plan.rings);
-	ck_assert_ptr_nonnull(w->plan.rings);
-	w->plan.rings[0] = copy_ring(&w->mem, corners, count);
-	w->plan.ring_count = 1;
+	plan_add_ring(&w->mem, &w->plan, corners, count);
 }
 
 void worked_rectangle(struct worked *w, int64_t width_um, int64_t height_um)
@@ -39,8 +63,7 @@ void worked_rectangle(struct worked *w, int64_t width_um, int64_t height_um)
 
 void worked_add_opening(struct worked *w, const struct plan_node *corners, size_t count)
 {
-	ck_assert_uint_lt(w->plan.ring_count, 8);
-	w->plan.rings[w->plan.ring_count++] = copy_ring(&w->mem, corners, count);
+	plan_add_ring(&w->mem, &w->plan, corners, count);
 }
 
 void worked_set_fall(struct worked *w, int64_t level_um, int64_t toward_udeg, int64_t um_per_m)

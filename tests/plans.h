@@ -4,6 +4,15 @@
 
 #include "slabwright/takeoff.h"
 
+/* Adds a closed ring to the plan: the outline first, then openings. */
+void plan_add_ring(
+        struct arena *mem, struct plan *plan, const struct plan_node *corners, size_t count);
+
+/* A plan whose outline has n corners from x, y pairs in mm, edges open; and an opening added to it.
+ */
+struct plan plan_by_hand(struct arena *mem, size_t n, const double *mm);
+void opening_by_hand(struct arena *mem, struct plan *plan, size_t n, const double *mm);
+
 /* One plan and its take-off; everything lives in mem. */
 struct worked {
 	struct arena mem;

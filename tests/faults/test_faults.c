@@ -2,10 +2,10 @@
  * work is done and acknowledged, or refused and as if it had never been tried. */
 #include "faults/failing.h"
 #include "program.h"
+#include "suite.h"
 #include "unit/documents.h"
 #include "unit/stores.h"
 
-#include <check.h>
 #include <fcntl.h>
 #include <sqlite3.h>
 #include <stdio.h>
@@ -235,10 +235,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("faults");
 	TCase *t = tcase_create("faults");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_checked_fixture(t, setup, program_folder_remove);
 	tcase_set_timeout(t, 300);
@@ -247,10 +244,5 @@ int main(void)
 	        t, a_memory_that_ends_leaves_the_old_state_or_the_new_one, 0, WORKS * 2);
 	tcase_add_test(t, a_full_disk_is_named);
 	tcase_add_loop_test(t, a_store_is_made_whole_or_not_at_all, 0, 2);
-	suite_add_tcase(suite, t);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed != 0;
+	return suite_run("faults", t);
 }

@@ -5,9 +5,9 @@
  * has taken it. The parent kills it at a random moment, opens the store, and compares with the same
  * steps done in memory. */
 #include "program.h"
+#include "suite.h"
 #include "unit/stores.h"
 
-#include <check.h>
 #include <errno.h>
 #include <signal.h>
 #include <stdio.h>
@@ -34,10 +34,10 @@ static uint64_t seed_of_run(void)
 	return seed;
 }
 
-/* The edits of a run as the child makes them and the parent repeats them: from the dice alone. The
+/* The edits of a run as the child makes them and the parent repeats them: from the seed alone. The
  * plan in memory follows; `done` counts edits that stand, `undone` those that can be repeated. */
 struct run {
-	struct dice dice;
+	struct chance chance;
 	struct arena mem;
 	struct plan plan;
 	struct edit edits[STEPS_MOST], inverses[STEPS_MOST];
@@ -48,7 +48,7 @@ enum step { STEP_EDIT, STEP_UNDO, STEP_REDO };
 
 static enum step next_step(struct run *r)
 {
-	int64_t what = dice_between(&r->dice, 0, 9);
+	int64_t what = chance_int(&r->chance, 0, 9);
 
 	if (what == 0 && r->done)
 		return STEP_UNDO;
@@ -62,7 +62,7 @@ static void step_model(struct run *r, enum step step)
 	enum status st;
 
 	if (step == STEP_EDIT) {
-		random_edit(&r->dice, &r->mem, &r->plan, &r->edits[r->done]);
+		random_edit(&r->chance, &r->mem, &r->plan, &r->edits[r->done]);
 		st = edit_apply(&r->mem, &r->plan, &r->edits[r->done], &r->inverses[r->done], &err);
 		r->done++;
 		r->undone = 0;
@@ -153,7 +153,7 @@ static struct run *run_begin(uint64_t seed)
 	struct run *r = calloc(1, sizeof *r);
 
 	ck_assert_ptr_nonnull(r);
-	r->dice.state = seed;
+	r->chance.state = seed;
 	plan_init(&r->plan);
 	return r;
 }
@@ -204,13 +204,13 @@ static void compare(struct run *r, int64_t variant, uint32_t acknowledged)
 
 START_TEST(an_acknowledged_edit_survives_a_killed_program)
 {
-	struct dice d = { .state = seed_of_run() };
+	struct chance d = { .state = seed_of_run() };
 	char path[300];
 	uint32_t steps = 0;
 
 	snprintf(path, sizeof path, "%s", program_path("p.slabs"));
 	for (int round = 0; round < KILLS; round++) {
-		uint64_t seed = dice_roll(&d);
+		uint64_t seed = chance_next(&d);
 		struct run *r = run_begin(seed);
 		int64_t variant = new_variant(round);
 		int ends[2];
@@ -225,7 +225,7 @@ START_TEST(an_acknowledged_edit_survives_a_killed_program)
 			child(r, path, variant, ends[1]);
 		}
 		close(ends[1]);
-		last = kill_after(pid, ends[0], dice_between(&d, 0, LONGEST_US));
+		last = kill_after(pid, ends[0], chance_int(&d, 0, LONGEST_US));
 		close(ends[0]);
 		compare(r, variant, last);
 		run_end(r);
@@ -238,18 +238,10 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("kill");
 	TCase *t = tcase_create("kill");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_checked_fixture(t, setup, program_folder_remove);
 	tcase_set_timeout(t, 300);
 	tcase_add_test(t, an_acknowledged_edit_survives_a_killed_program);
-	suite_add_tcase(suite, t);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed != 0;
+	return suite_run("kill", t);
 }

@@ -2,20 +2,10 @@
 #ifndef TESTS_ORACLE_RANDOM_PLAN_H
 #define TESTS_ORACLE_RANDOM_PLAN_H
 
+#include "chance.h"
 #include "slabwright/geom.h"
 
 #include <geos_c.h>
-
-struct chance {
-	uint64_t state;
-};
-
-/* The seed to begin with: SLABWRIGHT_SEED, or the one given; printed, so that a failure can be run
- * again. */
-uint64_t chance_seed(const char *test, uint64_t usual);
-struct chance chance_new(uint64_t seed);
-int64_t chance_int(struct chance *c, int64_t least, int64_t most);
-double chance_real(struct chance *c, double least, double most);
 
 enum outline_style { STYLE_STAR, STYLE_RECTILINEAR, STYLE_ARCS, STYLE_OPENINGS, STYLES };
 

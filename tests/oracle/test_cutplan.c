@@ -1,10 +1,10 @@
 /* Cut plans held to two independent programs: a validator that knows only the definition and
  * measures with GEOS, and GLPK, which finds the greatest number of pairs as an integer program. */
 #include "random_plan.h"
+#include "suite.h"
 
 #include "slabwright/cutplan.h"
 
-#include <check.h>
 #include <glpk.h>
 #include <math.h>
 #include <stdio.h>
@@ -360,18 +360,11 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("cut plans against GEOS and GLPK");
 	TCase *tc = tcase_create("cut plans");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_set_timeout(tc, 400);
 	tcase_add_loop_test(tc, every_plan_can_be_cut, 0, STYLES);
 	tcase_add_test(tc, matching_is_as_large_as_glpk_finds);
 	tcase_add_test(tc, small_jobs_need_as_few_slabs_as_glpk_finds);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("cut plans against GEOS and GLPK", tc);
 }

@@ -2,10 +2,10 @@
  * the plan's own frame (the slabs are turned there, not the outline), and counts and areas must
  * agree. */
 #include "random_plan.h"
+#include "suite.h"
 
 #include "slabwright/lay.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -296,18 +296,11 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("laying against GEOS");
 	TCase *tc = tcase_create("laying");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_set_timeout(tc, 400);
 	tcase_add_loop_test(tc, counts_and_areas_agree_with_geos, 0, STYLES);
 	tcase_add_loop_test(tc, pieces_and_joints_fill_the_outline, 0, STYLES);
 	tcase_add_test(tc, sound_outlines_are_those_geos_calls_valid);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("laying against GEOS", tc);
 }

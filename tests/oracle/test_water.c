@@ -1,9 +1,9 @@
 /* Catchments held to a trace of single drops, and to conservation of area. */
 #include "random_plan.h"
+#include "suite.h"
 
 #include "slabwright/surface.h"
 
-#include <check.h>
 #include <float.h>
 #include <math.h>
 #include <stdlib.h>
@@ -124,17 +124,10 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("water");
 	TCase *tc = tcase_create("catchments");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_set_timeout(tc, 200);
 	tcase_add_loop_test(tc, all_water_arrives, 0, STYLES);
 	tcase_add_loop_test(tc, drops_run_where_the_catchments_say, 0, STYLES);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("water", tc);
 }

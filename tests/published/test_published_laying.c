@@ -2,8 +2,8 @@
 #include "slabwright/sheet.h"
 
 #include "plans.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -162,10 +162,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("published laying");
 	TCase *tc = tcase_create("laying");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_set_timeout(tc, 60);
 	tcase_add_test(tc, a_patio_of_10_by_20_ft_takes_900_pavers_and_945_with_breakage);
@@ -177,9 +174,5 @@ int main(void)
 	tcase_add_test(tc, coordinating_and_work_sizes_lay_the_same_pitch);
 	tcase_add_loop_test(
 	        tc, one_slab_weighs_what_is_published, 0, (int)(sizeof masses / sizeof *masses));
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("published laying", tc);
 }

@@ -2,8 +2,8 @@
 #include "slabwright/sheet.h"
 
 #include "plans.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -151,10 +151,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("published levels");
 	TCase *tc = tcase_create("levels");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_add_loop_test(tc, a_ratio_converts_to_mm_per_m_degrees_and_drop, 0,
 	        (int)(sizeof conversions / sizeof *conversions));
@@ -162,9 +159,5 @@ int main(void)
 	tcase_add_test(tc, a_small_fall_is_not_printed_ten_times_too_small);
 	tcase_add_loop_test(tc, the_staff_reading_is_the_one_in_the_book, 0,
 	        (int)(sizeof set_ups / sizeof *set_ups));
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("published levels", tc);
 }

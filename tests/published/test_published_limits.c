@@ -4,8 +4,8 @@
 
 #include "plans.h"
 #include "program.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -149,10 +149,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("published limits");
 	TCase *tc = tcase_create("limits");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_add_checked_fixture(tc, setup, teardown);
 	tcase_set_timeout(tc, 60);
@@ -161,9 +158,5 @@ int main(void)
 	tcase_add_loop_test(tc, a_slab_over_the_limit_is_not_for_one_person, 0,
 	        (int)(sizeof lifts / sizeof *lifts));
 	tcase_add_test(tc, every_limit_names_its_source);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("published limits", tc);
 }

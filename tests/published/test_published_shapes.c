@@ -2,8 +2,8 @@
  * published inputs, constructed here, or known from memory says so. Coordinates in feet are given
  * as (x, y) = (easting, northing). */
 #include "slabwright/geom.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -201,10 +201,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("published shapes");
 	TCase *tc = tcase_create("shapes");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_add_loop_test(tc, the_area_by_coordinates_is_the_published_one, 0, TRAVERSES);
 	tcase_add_loop_test(
@@ -215,9 +212,5 @@ int main(void)
 	tcase_add_test(tc, the_triangle_13_14_15_has_the_area_84);
 	tcase_add_test(tc, square_corners_have_the_trade_s_diagonals);
 	tcase_add_test(tc, two_triangles_over_a_diagonal_make_the_four_sided_area);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("published shapes", tc);
 }

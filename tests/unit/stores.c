@@ -95,34 +95,20 @@ void change_file(const char *path, const char *sql)
 	sqlite3_close(db);
 }
 
-uint64_t dice_roll(struct dice *d)
-{
-	uint64_t x = d->state += UINT64_C(0x9E3779B97F4A7C15); /* a Weyl sequence, mixed */
-
-	x = (x ^ x >> 30) * UINT64_C(0xBF58476D1CE4E5B9);
-	x = (x ^ x >> 27) * UINT64_C(0x94D049BB133111EB);
-	return x ^ x >> 31;
-}
-
-int64_t dice_between(struct dice *d, int64_t least, int64_t most)
-{
-	return least + (int64_t)(dice_roll(d) % (uint64_t)(most - least + 1));
-}
-
-static struct plan_node random_node(struct dice *d)
+static struct plan_node random_node(struct chance *d)
 {
 	return (struct plan_node){
-		.x_um = dice_between(d, -COORD_LIMIT_UM, COORD_LIMIT_UM),
-		.y_um = dice_between(d, -20000000, 20000000),
-		.rise_um = dice_between(d, 0, 3) ? 0 : dice_between(d, -900000, 900000),
-		.kind = (enum edge_kind)dice_between(d, 0, EDGE_KINDS - 1),
+		.x_um = chance_int(d, -COORD_LIMIT_UM, COORD_LIMIT_UM),
+		.y_um = chance_int(d, -20000000, 20000000),
+		.rise_um = chance_int(d, 0, 3) ? 0 : chance_int(d, -900000, 900000),
+		.kind = (enum edge_kind)chance_int(d, 0, EDGE_KINDS - 1),
 	};
 }
 
-static struct plan_ring random_ring(struct dice *d, struct arena *mem)
+static struct plan_ring random_ring(struct chance *d, struct arena *mem)
 {
-	struct plan_ring ring = { .count = (size_t)dice_between(d, 0, 7),
-		.closed = dice_between(d, 0, 1) };
+	struct plan_ring ring = { .count = (size_t)chance_int(d, 0, 7),
+		.closed = chance_int(d, 0, 1) };
 
 	ring.nodes = arena_alloc(mem, ring.count, sizeof *ring.nodes);
 	ck_assert_ptr_nonnull(ring.nodes);
@@ -131,84 +117,82 @@ static struct plan_ring random_ring(struct dice *d, struct arena *mem)
 	return ring;
 }
 
-static struct plan_laying random_laying(struct dice *d)
+static struct plan_laying random_laying(struct chance *d)
 {
 	static const double offsets[] = { 0, 0.5, 1.0 / 3, 2.0 / 3, 0.1, 1.0 / 7, 0.25 };
 	struct plan plan;
 	struct plan_laying *l = &plan.laying;
 
 	plan_init(&plan);
-	l->slab.name = dice_between(d, 0, 1) ? "Grey \"flag\" \xC3\xA9\n" : "";
-	l->slab.length_um = dice_between(d, 120000, 1200000);
-	l->slab.width_um = dice_between(d, 120000, 1200000);
-	l->slab.joint_um = dice_between(d, 0, 12000);
-	l->slab.size = (enum size_meaning)dice_between(d, 0, 1);
-	l->slab.directional = dice_between(d, 0, 1);
-	l->slab.pack = dice_between(d, 1, 40);
-	l->slab.price_minor = dice_between(d, -1, 100000);
-	l->slab.density_kg_m3 = dice_between(d, 0, 1) * 2300;
-	l->bond = (enum bond)dice_between(d, 0, BONDS - 1);
-	l->offset = dice_between(d, 0, 1) ? offsets[dice_between(d, 0, 6)]
-	                                  : (double)(dice_roll(d) >> 11) / 9007199254740992.0;
-	l->rotation_udeg = dice_between(d, -360000000, 360000000);
-	l->start_x_um = dice_between(d, -9000000, 9000000);
-	l->sliver_width_um =
-	        dice_between(d, 0, 1) ? SLIVER_WIDTH_DEFAULT : dice_between(d, 0, 90000);
-	l->edges = (enum edge_rule)dice_between(d, 0, 1);
-	l->breakage_ppm = dice_between(d, 0, 500000);
+	l->slab.name = chance_int(d, 0, 1) ? "Grey \"flag\" \xC3\xA9\n" : "";
+	l->slab.length_um = chance_int(d, 120000, 1200000);
+	l->slab.width_um = chance_int(d, 120000, 1200000);
+	l->slab.joint_um = chance_int(d, 0, 12000);
+	l->slab.size = (enum size_meaning)chance_int(d, 0, 1);
+	l->slab.directional = chance_int(d, 0, 1);
+	l->slab.pack = chance_int(d, 1, 40);
+	l->slab.price_minor = chance_int(d, -1, 100000);
+	l->slab.density_kg_m3 = chance_int(d, 0, 1) * 2300;
+	l->bond = (enum bond)chance_int(d, 0, BONDS - 1);
+	l->offset = chance_int(d, 0, 1) ? offsets[chance_int(d, 0, 6)] : chance_real(d, 0, 1);
+	l->rotation_udeg = chance_int(d, -360000000, 360000000);
+	l->start_x_um = chance_int(d, -9000000, 9000000);
+	l->sliver_width_um = chance_int(d, 0, 1) ? SLIVER_WIDTH_DEFAULT : chance_int(d, 0, 90000);
+	l->edges = (enum edge_rule)chance_int(d, 0, 1);
+	l->breakage_ppm = chance_int(d, 0, 500000);
 	return *l;
 }
 
-static struct plan_surface random_surface(struct dice *d, struct arena *mem)
+static struct plan_surface random_surface(struct chance *d, struct arena *mem)
 {
-	struct plan_surface f = { .envelope = (enum envelope)dice_between(d, 0, 1),
+	struct plan_surface f = { .envelope = (enum envelope)chance_int(d, 0, 1),
 		.fixed_name = "" };
 
-	f.count = (size_t)dice_between(d, 0, 3);
+	f.count = (size_t)chance_int(d, 0, 3);
 	f.planes = arena_alloc(mem, f.count, sizeof *f.planes);
 	ck_assert_ptr_nonnull(f.planes);
 	for (size_t i = 0; i < f.count; i++)
-		f.planes[i] = (struct plan_plane){ dice_between(d, -9000000, 9000000), 1, -150001,
-			dice_between(d, 0, 360000000), dice_between(d, 0, 500000) };
-	f.has_fixed = dice_between(d, 0, 1);
+		f.planes[i] = (struct plan_plane){ chance_int(d, -9000000, 9000000), 1, -150001,
+			chance_int(d, 0, 360000000), chance_int(d, 0, 500000) };
+	f.has_fixed = chance_int(d, 0, 1);
 	if (f.has_fixed) {
 		f.fixed_name = "path";
-		f.fixed_level_um = dice_between(d, -500000, 500000);
+		f.fixed_level_um = chance_int(d, -500000, 500000);
 	}
 	return f;
 }
 
-static void random_node_edit(struct dice *d, const struct plan *plan, struct edit *e)
+static void random_node_edit(struct chance *d, const struct plan *plan, struct edit *e)
 {
 	const struct plan_ring *ring;
 
-	e->ring = (size_t)dice_between(d, 0, (int64_t)plan->ring_count - 1);
+	e->ring = (size_t)chance_int(d, 0, (int64_t)plan->ring_count - 1);
 	ring = &plan->rings[e->ring];
-	e->type = (enum edit_type)dice_between(d, EDIT_NODE_INSERT, EDIT_NODE_SET);
+	e->type = (enum edit_type)chance_int(d, EDIT_NODE_INSERT, EDIT_NODE_SET);
 	if (!ring->count)
 		e->type = EDIT_NODE_INSERT;
-	e->at = (size_t)dice_between(
+	e->at = (size_t)chance_int(
 	        d, 0, (int64_t)ring->count - (e->type == EDIT_NODE_INSERT ? 0 : 1));
 	e->node = random_node(d);
 }
 
 static void random_ring_edit(
-        struct dice *d, struct arena *mem, const struct plan *plan, struct edit *e)
+        struct chance *d, struct arena *mem, const struct plan *plan, struct edit *e)
 {
-	e->type = (enum edit_type)dice_between(d, EDIT_RING_INSERT, EDIT_RING_SET);
+	e->type = (enum edit_type)chance_int(d, EDIT_RING_INSERT, EDIT_RING_SET);
 	if (!plan->ring_count || plan->ring_count > 6)
 		e->type = plan->ring_count ? EDIT_RING_DELETE : EDIT_RING_INSERT;
-	e->ring = (size_t)dice_between(
+	e->ring = (size_t)chance_int(
 	        d, 0, (int64_t)plan->ring_count - (e->type == EDIT_RING_INSERT ? 0 : 1));
 	e->ring_value = random_ring(d, mem);
 }
 
-void random_edit(struct dice *d, struct arena *mem, const struct plan *plan, struct edit *e)
+void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, struct edit *e)
 {
-	int64_t what = dice_between(d, 0, 11);
+	int64_t what = chance_int(d, 0, 11);
 
 	*e = (struct edit){ .edging.name = "", .text = "none" };
-	snprintf(e->label, sizeof e->label, "edit %04x", (unsigned)(dice_roll(d) & 0xFFFF));
+	snprintf(e->label, sizeof e->label, "edit %04x", (unsigned)(chance_next(d) & 0xFFFF));
 	if (what < 5 && plan->ring_count) {
 		random_node_edit(d, plan, e);
 		return;
@@ -217,16 +201,16 @@ void random_edit(struct dice *d, struct arena *mem, const struct plan *plan, str
 		random_ring_edit(d, mem, plan, e);
 		return;
 	}
-	e->type = (enum edit_type)dice_between(d, EDIT_LAYING, EDIT_RULES);
+	e->type = (enum edit_type)chance_int(d, EDIT_LAYING, EDIT_RULES);
 	e->laying = random_laying(d);
 	e->surface = random_surface(d, mem);
-	e->ground = (struct plan_ground){ .bedding_um = dice_between(d, 0, 90000),
+	e->ground = (struct plan_ground){ .bedding_um = chance_int(d, 0, 90000),
 		.sub_base_um = 100000 };
-	e->ground.has_instrument = dice_between(d, 0, 1);
-	e->ground.backsight_um = e->ground.has_instrument ? dice_between(d, 0, 2000000) : 0;
-	e->text = dice_between(d, 0, 1) ? "UK guidance" : "none";
+	e->ground.has_instrument = chance_int(d, 0, 1);
+	e->ground.backsight_um = e->ground.has_instrument ? chance_int(d, 0, 2000000) : 0;
+	e->text = chance_int(d, 0, 1) ? "UK guidance" : "none";
 	if (e->type == EDIT_EDGING)
-		e->at = (size_t)dice_between(d, 0, EDGE_KINDS - 1);
-	e->edging = (struct plan_edging){ "unit", dice_between(d, 1, 3000000),
-		dice_between(d, 0, 10000) };
+		e->at = (size_t)chance_int(d, 0, EDGE_KINDS - 1);
+	e->edging =
+	        (struct plan_edging){ "unit", chance_int(d, 1, 3000000), chance_int(d, 0, 10000) };
 }

@@ -2,6 +2,7 @@
 #ifndef TESTS_STORES_H
 #define TESTS_STORES_H
 
+#include "chance.h"
 #include "slabwright/store.h"
 
 /* Opens NAME in the test's folder (see program.h) with the catalogue that comes with the program;
@@ -26,15 +27,7 @@ int64_t ask_file(const char *path, const char *sql);
 /* Runs statements on the file in the same way. */
 void change_file(const char *path, const char *sql);
 
-/* --- numbers that look random, the same for the same seed --- */
-
-struct dice {
-	uint64_t state;
-};
-uint64_t dice_roll(struct dice *d);
-int64_t dice_between(struct dice *d, int64_t least, int64_t most);
-
 /* A random edit that the plan allows. What it points to lives in mem. */
-void random_edit(struct dice *d, struct arena *mem, const struct plan *plan, struct edit *edit);
+void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, struct edit *edit);
 
 #endif

@@ -1,9 +1,9 @@
 /* The computation on plans whose answers can be worked out on paper. */
-#include "by_hand.h"
+#include "plans.h"
+#include "suite.h"
 
 #include "slabwright/takeoff.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -312,10 +312,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("computation");
 	TCase *tc = tcase_create("computation");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_add_checked_fixture(tc, NULL, teardown);
 	tcase_add_test(tc, stack_bond_that_comes_out_even_cuts_nothing);
@@ -331,9 +328,5 @@ int main(void)
 	tcase_add_test(tc, compass_has_eight_points);
 	tcase_add_test(tc, edging_is_counted_in_units);
 	tcase_add_test(tc, a_plan_that_is_not_ready_says_why);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("computation", tc);
 }

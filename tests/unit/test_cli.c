@@ -1,8 +1,8 @@
 /* The commands, run as a shell runs them: what comes out where, and the exit status. */
 #include "json_read.h"
 #include "program.h"
+#include "suite.h"
 
-#include <check.h>
 #include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -315,10 +315,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("cli");
 	TCase *tc = tcase_create("cli");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_add_checked_fixture(tc, setup, teardown);
 	tcase_set_timeout(tc, 60);
@@ -340,9 +337,5 @@ int main(void)
 	        the_demo_without_a_terminal_prints_its_takeoff_and_keeps_out_of_the_usual_store);
 	tcase_add_test(tc, the_demo_is_invented_and_has_two_variants_that_can_be_worked_out);
 	tcase_add_test(tc, without_its_shared_files_the_demo_says_what_is_missing);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("cli", tc);
 }

@@ -1,8 +1,8 @@
 /* Import, export and list, run as a shell runs them. */
 #include "json_read.h"
 #include "program.h"
+#include "suite.h"
 
-#include <check.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -184,10 +184,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("cli exchange");
 	TCase *tc = tcase_create("cli exchange");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_add_checked_fixture(tc, setup, teardown);
 	tcase_set_timeout(tc, 60);
@@ -198,9 +195,5 @@ int main(void)
 	tcase_add_test(tc, a_path_is_found_by_the_names_that_list_prints);
 	tcase_add_test(tc, a_path_that_leads_nowhere_ends_with_status_1_or_2);
 	tcase_add_test(tc, a_draft_is_kept_and_its_figures_say_what_is_missing);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("cli exchange", tc);
 }

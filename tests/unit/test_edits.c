@@ -1,9 +1,9 @@
 /* Edits, undo and redo: what an edit writes, what it refuses, and that every one can be taken back.
  */
 #include "program.h"
+#include "suite.h"
 #include "unit/stores.h"
 
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -34,7 +34,7 @@ static void edit(struct store *s, int64_t variant, const struct edit *e)
 
 /* Applies a random edit to the store and to the model in memory. */
 static void edit_both(
-        struct dice *d, struct arena *mem, struct store *s, int64_t variant, struct plan *model)
+        struct chance *d, struct arena *mem, struct store *s, int64_t variant, struct plan *model)
 {
 	struct error err = { 0 };
 	struct edit e;
@@ -53,7 +53,7 @@ static void same_plan(const struct plan *a, const struct plan *b)
 
 START_TEST(any_edits_can_be_taken_back_and_repeated)
 {
-	struct dice d = { .state = (uint64_t)_i * 7919 + 1 };
+	struct chance d = { .state = (uint64_t)_i * 7919 + 1 };
 	struct store *s = store_in_folder("p.slabs");
 	struct arena mem = { 0 };
 	struct error err = { 0 };
@@ -98,7 +98,7 @@ END_TEST
 START_TEST(each_step_back_gives_the_plan_before_it)
 {
 	enum { STEPS = 60 };
-	struct dice d = { .state = 4242 };
+	struct chance d = { .state = 4242 };
 	struct store *s = store_in_folder("p.slabs");
 	struct arena mem = { 0 };
 	struct error err = { 0 };
@@ -312,10 +312,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("edits");
 	TCase *t = tcase_create("edits");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_checked_fixture(t, setup, program_folder_remove);
 	tcase_set_timeout(t, 120);
@@ -325,10 +322,5 @@ int main(void)
 	tcase_add_test(t, variants_are_undone_apart_and_a_copy_starts_fresh);
 	tcase_add_test(t, an_edit_that_cannot_stand_changes_nothing);
 	tcase_add_test(t, moving_a_corner_takes_well_under_a_millisecond_of_work);
-	suite_add_tcase(suite, t);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed != 0;
+	return suite_run("edits", t);
 }

@@ -1,8 +1,8 @@
 /* Clients, jobs and variants and their names; catalogue, rule sets, view state. */
 #include "program.h"
+#include "suite.h"
 #include "unit/stores.h"
 
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -329,10 +329,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("entries");
 	TCase *t = tcase_create("entries");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_checked_fixture(t, setup, program_folder_remove);
 	tcase_set_timeout(t, 60);
@@ -347,10 +344,5 @@ int main(void)
 	tcase_add_test(t, every_rule_has_a_source_and_limits_stand_in_their_units);
 	tcase_add_test(t, view_state_is_kept_by_variant_and_key);
 	tcase_add_test(t, two_handles_see_each_others_work);
-	suite_add_tcase(suite, t);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed != 0;
+	return suite_run("entries", t);
 }

@@ -1,10 +1,10 @@
 /* Import and export: what comes in goes out again, and is merged by UUID and name. */
 #include "json_read.h"
 #include "program.h"
+#include "suite.h"
 #include "unit/documents.h"
 #include "unit/stores.h"
 
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -107,7 +107,7 @@ END_TEST
 
 START_TEST(a_random_plan_comes_back_byte_for_byte)
 {
-	struct dice d = { .state = (uint64_t)_i + 77 };
+	struct chance d = { .state = (uint64_t)_i + 77 };
 	struct store *a = store_in_folder("a.slabs"), *b = store_in_folder("b.slabs");
 	struct arena mem = { 0 };
 	struct error err = { 0 };
@@ -134,14 +134,14 @@ END_TEST
 
 START_TEST(every_fraction_comes_back_to_the_last_bit)
 {
-	struct dice d = { .state = 5 };
+	struct chance d = { .state = 5 };
 	struct store *s = store_in_folder("p.slabs");
 	struct arena mem = { 0 };
 	struct error err = { 0 };
 	struct plan p;
 
 	for (int i = 0; i < 3000; i++) {
-		double offset = (double)(dice_roll(&d) >> 11) / 9007199254740992.0;
+		double offset = chance_real(&d, 0, 1);
 		char json[400], label[80];
 		bool done;
 		struct edit e = { .type = EDIT_LAYING };
@@ -297,10 +297,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("exchange");
 	TCase *t = tcase_create("exchange");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_checked_fixture(t, setup, program_folder_remove);
 	tcase_set_timeout(t, 60);
@@ -314,10 +311,5 @@ int main(void)
 	tcase_add_test(t, a_variant_that_differs_is_never_overwritten);
 	tcase_add_test(t, a_taken_name_gets_a_number);
 	tcase_add_test(t, clients_and_jobs_meet_by_uuid_or_name);
-	suite_add_tcase(suite, t);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed != 0;
+	return suite_run("exchange", t);
 }

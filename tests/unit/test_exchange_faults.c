@@ -1,9 +1,9 @@
 /* Documents with faults: each is named by its place, and none changes the store. */
 #include "program.h"
+#include "suite.h"
 #include "unit/documents.h"
 #include "unit/stores.h"
 
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -189,7 +189,7 @@ END_TEST
 
 START_TEST(a_document_with_a_byte_changed_never_breaks_the_store)
 {
-	struct dice d = { .state = 99 };
+	struct chance d = { .state = 99 };
 	struct store *s = store_in_folder("p.slabs");
 	struct error err = { 0 };
 	char *json = strdup(full_document);
@@ -197,10 +197,10 @@ START_TEST(a_document_with_a_byte_changed_never_breaks_the_store)
 	size_t added, n = strlen(full_document);
 
 	for (int i = 0; i < 1500; i++) {
-		size_t at = (size_t)dice_between(&d, 0, (int64_t)n - 1);
+		size_t at = (size_t)chance_int(&d, 0, (int64_t)n - 1);
 		enum status st;
 
-		json[at] = (char)dice_between(&d, i % 2 ? 0x20 : 0, i % 2 ? 0x7E : 0xFF);
+		json[at] = (char)chance_int(&d, i % 2 ? 0x20 : 0, i % 2 ? 0x7E : 0xFF);
 		st = store_import(s, json, n, NULL, &first, &added, &err);
 		ck_assert(st == STATUS_OK || st == STATUS_PLAN);
 		if (st == STATUS_OK && first)
@@ -281,10 +281,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("exchange faults");
 	TCase *t = tcase_create("faults");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_checked_fixture(t, setup, program_folder_remove);
 	tcase_set_timeout(t, 60);
@@ -296,10 +293,5 @@ int main(void)
 	tcase_add_test(t, an_outline_is_checked_for_soundness_and_a_draft_is_not);
 	tcase_add_test(t, a_large_document_is_read_in_linear_time);
 	tcase_add_test(t, a_byte_order_mark_is_passed_over);
-	suite_add_tcase(suite, t);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed != 0;
+	return suite_run("exchange faults", t);
 }

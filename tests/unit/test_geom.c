@@ -1,9 +1,9 @@
 /* Outlines by hand: lengths, areas, faults by name, and cutting along lines. */
-#include "by_hand.h"
+#include "plans.h"
+#include "suite.h"
 
 #include "slabwright/geom.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -236,10 +236,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("geometry");
 	TCase *tc = tcase_create("geometry");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_add_checked_fixture(tc, NULL, teardown);
 	tcase_add_test(tc, area_and_perimeter_take_the_opening_off);
@@ -255,9 +252,5 @@ int main(void)
 	tcase_add_test(tc, a_hole_inside_a_band_stays_a_hole);
 	tcase_add_test(tc, quarter_turns_are_exact_and_frames_undo_each_other);
 	tcase_add_test(tc, distance_between_polygons);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("geometry", tc);
 }

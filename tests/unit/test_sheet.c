@@ -3,8 +3,8 @@
 
 #include "json_read.h"
 #include "sheets.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -273,10 +273,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("sheet json");
 	TCase *tc = tcase_create("sheet json");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_set_timeout(tc, 60);
 	tcase_add_test(tc, the_takeoff_in_json_holds_every_promised_figure);
@@ -286,9 +283,5 @@ int main(void)
 	tcase_add_test(tc, levels_in_json_give_the_staff_reading_of_every_node);
 	tcase_add_test(tc, without_an_instrument_the_members_are_null);
 	tcase_add_test(tc, without_a_fall_no_level_is_made_up);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("sheet json", tc);
 }

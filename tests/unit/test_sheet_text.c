@@ -2,8 +2,8 @@
 #include "slabwright/sheet.h"
 
 #include "sheets.h"
+#include "suite.h"
 
-#include <check.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -313,10 +313,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("sheet text");
 	TCase *tc = tcase_create("sheet text");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_set_timeout(tc, 60);
 	tcase_add_test(tc, the_text_says_figures_proof_and_cautions);
@@ -331,9 +328,5 @@ int main(void)
 	tcase_add_test(tc, control_characters_never_reach_the_terminal);
 	tcase_add_test(tc, a_plan_that_is_not_ready_gives_its_fault_and_writes_nothing);
 	tcase_add_test(tc, money_is_printed_from_its_minor_unit);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("sheet text", tc);
 }

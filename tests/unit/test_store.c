@@ -1,8 +1,8 @@
 /* Opening, making, upgrading and refusing stores. */
 #include "program.h"
+#include "suite.h"
 #include "unit/stores.h"
 
-#include <check.h>
 #include <fcntl.h>
 #include <sqlite3.h>
 #include <stdio.h>
@@ -374,10 +374,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("store");
 	TCase *t = tcase_create("store");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_checked_fixture(t, setup, program_folder_remove);
 	tcase_set_timeout(t, 60);
@@ -397,10 +394,5 @@ int main(void)
 	tcase_add_test(t, a_link_leads_to_the_store);
 	tcase_add_test(t, a_file_name_is_only_a_file_name);
 	tcase_add_loop_test(t, several_programs_may_make_and_use_one_store_at_once, 0, 5);
-	suite_add_tcase(suite, t);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed != 0;
+	return suite_run("store", t);
 }

@@ -1,7 +1,7 @@
 /* Reading and printing of lengths, falls, angles and fractions. */
 #include "slabwright/units.h"
+#include "suite.h"
 
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -295,10 +295,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("units");
 	TCase *tc = tcase_create("units");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	LOOP(tc, a_length_is_read_to_the_micrometre, lengths);
 	LOOP(tc, what_is_no_length_is_refused_with_the_reason, no_lengths);
@@ -311,9 +308,5 @@ int main(void)
 	tcase_add_test(tc, printing_stays_in_its_buffer);
 	tcase_add_test(tc, an_angle_is_read_and_printed_exactly);
 	tcase_add_test(tc, a_fraction_is_read_and_printed_as_the_trade_says_it);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("units", tc);
 }
