@@ -44,6 +44,7 @@ bool show_clients(struct app *app)
 	struct error err;
 
 	arena_reset(&app->list_mem);
+	app->variants = NULL;
 	app->list = (struct list){
 		.empty = "No client yet. Press a to add the first one.\n\nA client has jobs, and a "
 		         "job has variants: different ideas for the same place, which can be "
@@ -62,6 +63,7 @@ bool show_jobs(struct app *app)
 	struct error err;
 
 	arena_reset(&app->list_mem);
+	app->variants = NULL;
 	app->list = (struct list){ .empty = "This client has no job yet. Press a to add one." };
 	snprintf(app->list.title, sizeof app->list.title, "Jobs of %.100s", app->client_name);
 	if (store_jobs(app->store, app->client, &app->list_mem, &found, &err) != STATUS_OK)
@@ -75,6 +77,7 @@ bool show_variants(struct app *app)
 	struct error err;
 
 	arena_reset(&app->list_mem);
+	app->variants = NULL;
 	app->list = (struct list){ .empty = "This job has no variant yet. Press a to add one." };
 	snprintf(app->list.title, sizeof app->list.title, "Variants");
 	if (store_variants(app->store, app->job, &app->list_mem, &found, &err) != STATUS_OK ||

@@ -79,7 +79,7 @@ struct list {
 };
 
 /* A variant's figures as they are shown and compared. */
-#define FIGURES 16
+#define FIGURES 17
 struct figures {
 	char text[FIGURES][48];
 };

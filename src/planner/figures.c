@@ -112,6 +112,17 @@ static void edging(const struct takeoff *t, char out[48])
 	number(out, units);
 }
 
+/* Length of the edges along which something is bought by the piece. */
+static void edging_length(const struct takeoff *t, char out[48])
+{
+	double length = 0;
+
+	for (size_t i = 0; i < t->edging.count; i++)
+		if (t->edging.lines[i].unit_um)
+			length += t->edging.lines[i].length_m;
+	snprintf(out, 48, "%.3f m", length);
+}
+
 static const struct {
 	const char *name;
 	void (*print)(const struct takeoff *t, char out[48]);
@@ -131,6 +142,7 @@ static const struct {
 	{ "Rule of thumb", thumb, true },
 	{ "Price of slabs", price, true },
 	{ "Fall", fall, true },
+	{ "Edging", edging_length, true },
 	{ "Edging units", edging, true },
 	{ "Warnings", NULL, true },
 };
