@@ -45,7 +45,7 @@ static bool move_corner(struct app *app, int64_t x, int64_t y)
 	node.x_um = x;
 	node.y_um = y;
 	snprintf(label, sizeof label, "move corner %zu", app->view.at + 1);
-	if (!set_node(app, app->view.at, &node, label))
+	if (!within_site(app, x, y) || !set_node(app, app->view.at, &node, label))
 		return false;
 	app->mode = MODE_USUAL;
 	choose_corner(app, app->view.ring, app->view.at);
@@ -217,10 +217,15 @@ static bool true_length_done(struct app *app, const char *text)
 		app_refuse(app, "An edge is 1 mm long at least.");
 		return false;
 	}
+	if (now < 1) {
+		app_refuse(app,
+		        "Both ends of the edge lie in one place: move one of them first (m or x).");
+		return false;
+	}
 	b.x_um = a->x_um + llround(dx / now * (double)um);
 	b.y_um = a->y_um + llround(dy / now * (double)um);
 	snprintf(label, sizeof label, "set edge %zu to %s m", app->view.at + 1, metres(words, um));
-	if (!set_node(app, end, &b, label))
+	if (!within_site(app, b.x_um, b.y_um) || !set_node(app, end, &b, label))
 		return false;
 	app_say(app,
 	        "Edge %zu is %s m; its end, corner %zu, moved along it, and edge %zu with that.",

@@ -61,6 +61,8 @@ static bool size_done(struct app *app, const char *text)
 	if (!two_lengths(app, text, UNIT_MM, &laying.slab.length_um, &laying.slab.width_um))
 		return false;
 	laying.slab.name = "";
+	laying.slab.pack = 1; /* what was known of the other slab does not hold for this one */
+	laying.slab.price_minor = -1;
 	return edit_laying(app, "type a slab size", &laying);
 }
 

@@ -18,6 +18,14 @@ static bool under_cursor(const struct app *app, const struct plan_node *n)
 	return llabs(n->x_um - app->view.x_um) < half && llabs(n->y_um - app->view.y_um) < half;
 }
 
+bool within_site(struct app *app, int64_t x, int64_t y)
+{
+	if (llabs(x) <= COORD_LIMIT_UM && llabs(y) <= COORD_LIMIT_UM)
+		return true;
+	app_refuse(app, "That corner would lie over 1 km from 0, 0: type a shorter length.");
+	return false;
+}
+
 /* Begins a ring with the given corners. */
 static bool begin_ring(
         struct app *app, struct plan_node *nodes, size_t count, bool closed, const char *label)
@@ -26,6 +34,9 @@ static bool begin_ring(
 
 	e.ring_value = (struct plan_ring){ .nodes = nodes, .count = count, .closed = closed };
 	snprintf(e.label, sizeof e.label, "%s", label);
+	for (size_t i = 0; i < count; i++)
+		if (!within_site(app, nodes[i].x_um, nodes[i].y_um))
+			return false;
 	if (!app_edit(app, &e))
 		return false;
 	choose_corner(app, app->plan.ring_count - 1, count - 1);
@@ -46,7 +57,7 @@ static bool drop(struct app *app, size_t ring, int64_t x, int64_t y)
 		return false;
 	}
 	snprintf(e.label, sizeof e.label, "drop corner %zu", r->count + 1);
-	if (!app_edit(app, &e))
+	if (!within_site(app, x, y) || !app_edit(app, &e))
 		return false;
 	choose_corner(app, ring, app->plan.rings[ring].count - 1);
 	view_show_all(app);

@@ -48,6 +48,8 @@ void choose_corner(struct app *app, size_t ring, size_t at);
 
 void act_enter(struct app *app, int key); /* act_outline.c */
 void act_length(struct app *app, int key);
+/* Whether a corner may lie there; where not, the reason is shown. */
+bool within_site(struct app *app, int64_t x, int64_t y);
 void act_close(struct app *app, int key);
 void act_rectangle(struct app *app, int key);
 void act_opening(struct app *app, int key);

@@ -406,6 +406,24 @@ START_TEST(a_refused_length_stays_to_be_mended)
 }
 END_TEST
 
+START_TEST(a_corner_out_of_reach_is_refused)
+{
+	drive_new_variant(&d);
+	drive_keys(&d, "2000 Right");
+	drive_sees(&d, "over 1 km from 0, 0");
+	drive_sees(&d, "Length from the last corner: 2000");
+	drive_keys(&d, "Back Back Back Up"); /* 2 m */
+	drive_figure(&d, "corners so far", "2");
+	drive_figure(&d, "at", "2.000");
+	drive_keys(&d, "x 0_;_1500 Enter");
+	drive_sees(&d, "over 1 km from 0, 0");
+	drive_keys(
+	        &d, "Delete 0_;_0 Enter"); /* on the other end: may be, while the ring is drawn */
+	drive_keys(&d, "p t 3 Enter");
+	drive_sees(&d, "Both ends of the edge lie in one place");
+}
+END_TEST
+
 START_TEST(a_click_brings_the_cursor)
 {
 	drive_new_variant(&d);
@@ -674,6 +692,7 @@ int main(void)
 	tcase_add_test(tc, corner_edge_and_ring_are_chosen_by_key_and_by_cursor);
 	tcase_add_test(tc, a_warning_marks_its_stage_and_says_what_to_do);
 	tcase_add_test(tc, slivers_are_marked_even_under_an_edge);
+	tcase_add_test(tc, a_corner_out_of_reach_is_refused);
 	suite_add_tcase(suite, tc);
 	runner = srunner_create(suite);
 	srunner_run_all(runner, CK_NORMAL);
