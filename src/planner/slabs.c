@@ -60,8 +60,42 @@ bool slabs_visible(const struct app *app)
 	       size.pitch_y_um * 10 >= app->view.cell_um * 9;
 }
 
+/* How a joint lies in the plan: its character follows from that. */
+enum lie { LIE_ALONG, LIE_RISING, LIE_UPRIGHT, LIE_FALLING };
+
+struct joints {
+	bool shown;
+	enum lie course, slab; /* between courses, and between slabs of a course */
+};
+
+static struct joints joints_of(const struct app *app)
+{
+	int64_t eighth = 45 * UDEG_PER_DEG, turn = app->plan.laying.rotation_udeg % (4 * eighth);
+	int way = (int)(((turn + 4 * eighth + eighth / 2) / eighth) % 4);
+
+	return (struct joints){ slabs_visible(app), (enum lie)way, (enum lie)((way + 2) % 4) };
+}
+
+/* The joint between two positions, seen by the cell on its right or above it; 0 for none there. */
+static wchar_t joint_char(bool ascii, const struct joints *j, const struct spot *here,
+        const struct spot *other, bool below)
+{
+	enum lie lie = here->course != other->course ? j->course : j->slab;
+
+	if (!j->shown || same(here, other) || below != (lie == LIE_ALONG))
+		return 0;
+	switch (lie) {
+	case LIE_ALONG:
+		return glyph(ascii, GLYPH_JOINT_BELOW);
+	case LIE_UPRIGHT:
+		return glyph(ascii, GLYPH_JOINT_LEFT);
+	default:
+		return glyph(ascii, lie == LIE_RISING ? GLYPH_RISING : GLYPH_FALLING);
+	}
+}
+
 static void draw_spot(const struct sketch *s, int row, int col, const struct spot *here,
-        const struct spot *left, const struct spot *below, bool joints)
+        const struct spot *left, const struct spot *below, const struct joints *joints)
 {
 	static const enum glyph fill[] = { GLYPHS, GLYPH_CUT, GLYPH_SLIVER, GLYPH_MADE_UP };
 	static const enum style style[] = { STYLE_JOINT, STYLE_CUT, STYLE_SLIVER, STYLE_CUT };
@@ -69,15 +103,15 @@ static void draw_spot(const struct sketch *s, int row, int col, const struct spo
 	        to_frame(s->app, sketch_x(s, col), sketch_y(s, row)), here->course, here->index);
 	enum piece_kind kind = p ? p->kind : PIECE_WHOLE;
 	bool ascii = s->app->ascii;
+	wchar_t beside = joint_char(ascii, joints, here, left, false);
+	wchar_t under = joint_char(ascii, joints, here, below, true);
 
-	if (joints && !same(here, left))
-		area_put(&s->area, row, col, glyph(ascii, GLYPH_JOINT_LEFT), STYLE_JOINT);
+	if (beside)
+		area_put(&s->area, row, col, beside, STYLE_JOINT);
 	else if (kind != PIECE_WHOLE)
 		area_put(&s->area, row, col, glyph(ascii, fill[kind]), style[kind]);
-	else if (joints && !same(here, below))
-		area_put(&s->area, row, col, glyph(ascii, GLYPH_JOINT_BELOW), STYLE_JOINT);
 	else
-		area_put(&s->area, row, col, L' ', STYLE_PLAIN);
+		area_put(&s->area, row, col, under ? under : L' ', STYLE_JOINT);
 }
 
 /* Slivers and made-up pieces may be too narrow to meet a column's middle: each gets its mark. */
@@ -118,7 +152,7 @@ static void mark_start(const struct sketch *s)
 void slabs_draw(const struct sketch *s)
 {
 	int cols = s->area.cols;
-	bool joints = slabs_visible(s->app);
+	struct joints joints = joints_of(s->app);
 	struct spot *rows[2];
 
 	if (!s->app->t.ready)
@@ -137,7 +171,7 @@ void slabs_draw(const struct sketch *s)
 		for (int col = 1; col <= cols; col++)
 			if (here[col].paved)
 				draw_spot(s, row, col - 1, &here[col], &here[col - 1], &below[col],
-				        joints);
+				        &joints);
 	}
 	mark_start(s);
 }
