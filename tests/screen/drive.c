@@ -163,3 +163,42 @@ void drive_new_variant(struct drive *d)
 	drive_keys(d, "Enter");
 	drive_sees(d, "Draw the paving");
 }
+
+/* The outline by the tape; corner 1 at 0, 0 and the house along edge 1. */
+void drive_courtyard(struct drive *d)
+{
+	drive_new_variant(d);
+	drive_keys(d, "6,2 Right 3 Up 6.2m Left c");
+	drive_sees(d, "The outline is closed");
+	drive_figure(d, "area", "18.60");
+	drive_keys(d, "s");
+	drive_sees(d, "What stands along edge 1?");
+	drive_keys(d, "PageUp Enter");
+	drive_figure(d, "along it", "wall");
+}
+
+void drive_opening(struct drive *d)
+{
+	drive_keys(d, "z Delete 0,3 Enter Right Right Right Right Up Up");
+	drive_figure(d, "at", "1.200");
+	drive_keys(d, "r 0,6_x_0,6 Enter");
+	drive_sees(d, "The opening is cut");
+}
+
+void drive_stack_bond(struct drive *d)
+{
+	drive_keys(d, "b");
+	drive_sees(d, "joints run through");
+	drive_keys(d, "Up Enter");
+	drive_sees(d, "Bond: stack");
+}
+
+void drive_at_laying(struct drive *d)
+{
+	drive_courtyard(d);
+	drive_opening(d);
+	drive_keys(d, "Tab Tab");
+	drive_stack_bond(d);
+	drive_keys(d, "Right Right Up");
+	drive_sees(d, "[Laying]");
+}

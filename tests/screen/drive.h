@@ -28,4 +28,12 @@ void drive_figure(struct drive *d, const char *label, const char *value);
  */
 void drive_new_variant(struct drive *d);
 
+/* The courtyard of these tests, step by step: 6.20 m x 3.00 m by the tape, corner 1 at 0, 0, the
+ * house along edge 1; its opening of 0.60 m x 0.60 m at 1.20, 0.60 (the cell is 0.30 m then); at
+ * Laying, stack bond; and all of it, with the cursor moved to 1.80, 0.90. */
+void drive_courtyard(struct drive *d);
+void drive_opening(struct drive *d);
+void drive_stack_bond(struct drive *d);
+void drive_at_laying(struct drive *d);
+
 #endif
