@@ -6,7 +6,7 @@
 #ifndef SLABWRIGHT_LAY_H
 #define SLABWRIGHT_LAY_H
 
-#include "slabwright/geom.h"
+#include "slabwright/pattern.h"
 
 enum piece_kind { PIECE_WHOLE, PIECE_CUT, PIECE_SLIVER, PIECE_MADE_UP };
 
@@ -18,7 +18,8 @@ enum side { SIDE_LEFT = 1, SIDE_RIGHT = 2, SIDE_BOTTOM = 4, SIDE_TOP = 8 };
  * position's lower left corner, length along x; rings[0] is the outer one, anticlockwise, the
  * others are holes. */
 struct piece {
-	int64_t course, index;
+	struct slab_spot spot;
+	bool standing; /* its position is: the slab's length runs along y */
 	enum piece_kind kind;
 	unsigned sides;
 	struct region shape;
@@ -29,7 +30,8 @@ struct piece {
 struct laying {
 	int64_t whole, cut, sliver, made_up; /* slivers are among the cut */
 	double pieces_area_m2; /* of all of them, whole ones too */
-	struct piece *pieces; /* not the whole ones; by course, then index */
+	struct pattern pattern;
+	struct piece *pieces; /* not the whole ones; by course, index, part */
 	size_t piece_count;
 	struct slab_size slab;
 };
@@ -39,22 +41,17 @@ struct laying {
 enum status lay_region(struct arena *mem, const struct region *region,
         const struct plan_laying *laying, struct laying *out, struct error *err);
 
-/* Where slab (course, index) lies: its lower left corner in the pattern frame, um. */
-struct point slab_corner(const struct plan_laying *laying, int64_t course, int64_t index);
-
-/* The slab position that holds a point of the pattern frame; false where the point lies in a joint.
- * The position's numbers are given either way. */
-bool slab_at(const struct plan_laying *laying, struct point at, int64_t *course, int64_t *index);
+/* ", standing" for a piece of a standing position, "" for one of a lying one. */
+const char *piece_part_words(const struct piece *piece);
 
 /* The first piece of a slab position, or NULL where the slab is whole or outside; *count pieces
  * follow each other. */
-const struct piece *pieces_at(
-        const struct laying *laid, int64_t course, int64_t index, size_t *count);
+const struct piece *pieces_at(const struct laying *laid, struct slab_spot spot, size_t *count);
 
 /* Proof and drawing: clips one slab position against the region in the pattern frame, with no
  * arithmetic shortcut. Pieces as lay_region finds them; a whole one too. */
 enum status lay_one(struct arena *mem, const struct region *frame_region,
-        const struct plan_laying *laying, int64_t course, int64_t index, struct piece **pieces,
+        const struct plan_laying *laying, struct slab_spot spot, struct piece **pieces,
         size_t *count, struct error *err);
 
 #endif

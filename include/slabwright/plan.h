@@ -64,6 +64,9 @@ enum bond {
 	BONDS
 };
 
+/* Which way the courses of stack and stretcher bond run; slabs keep their length along x. */
+enum along { ALONG_X, ALONG_Y };
+
 enum edge_rule {
 	RULE_FINISHED, /* sides of a piece that face a joint are slab edges */
 	RULE_ROUGH, /* cut sides may face joints */
@@ -75,12 +78,13 @@ struct plan_laying {
 	struct plan_slab slab;
 	enum bond bond;
 	double offset; /* fraction of the pitch by which each course shifts, 0 <= offset < 1 */
+	enum along along; /* of stack and stretcher bond */
 	int64_t rotation_udeg; /* pattern frame: plan turned by minus this about the start */
 	int64_t start_x_um, start_y_um;
 	int64_t kerf_um; /* width the blade takes */
 	int64_t fill_width_um; /* narrower pieces are made up in the joint */
-	int64_t sliver_width_um; /* narrower cut pieces are slivers; SLIVER_WIDTH_DEFAULT: by the
-	                            slab */
+	int64_t sliver_width_um; /* narrower cut pieces are slivers; SLIVER_WIDTH_DEFAULT: by slab
+	                          */
 	enum edge_rule edges;
 	int64_t breakage_ppm; /* allowance on the slabs, parts per million; 20000 is 2 % */
 };
@@ -143,6 +147,9 @@ const char *edge_kind_name(enum edge_kind kind);
 int edge_kind_parse(const char *word);
 const char *bond_name(enum bond bond);
 int bond_parse(const char *word);
+
+/* A bond as the crew says it: "stack", "stretcher 1/2", "stretcher 1/3 along y", "herringbone". */
+char *bond_print(char *buf, size_t size, const struct plan_laying *laying);
 
 /* Work size and pitch of the laying's slab, with the joint taken off or added as its size means. */
 struct slab_size {

@@ -13,7 +13,7 @@
 
 struct store;
 
-#define STORE_VERSION 1
+#define STORE_VERSION 2
 
 enum store_mode {
 	STORE_MAY_CREATE, /* made, with its folder, when it is not there */

@@ -124,6 +124,19 @@ enum status plan_copy(
 	return STATUS_OK;
 }
 
+char *bond_print(char *buf, size_t size, const struct plan_laying *laying)
+{
+	const char *along = laying->along == ALONG_Y ? " along y" : "";
+	char offset[40];
+
+	if (laying->bond == BOND_STRETCHER)
+		snprintf(buf, size, "%s %s%s", bond_name(laying->bond),
+		        fraction_print(offset, sizeof offset, laying->offset), along);
+	else
+		snprintf(buf, size, "%s", bond_name(laying->bond));
+	return buf;
+}
+
 struct slab_size slab_size(const struct plan_slab *slab)
 {
 	struct slab_size s = { slab->length_um, slab->width_um, slab->length_um, slab->width_um };

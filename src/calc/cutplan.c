@@ -48,6 +48,8 @@ static int by_shape(const void *a, const void *b)
 	const struct ring *r = &p->shape.rings[0], *s = &q->shape.rings[0];
 	int c;
 
+	if (p->standing != q->standing)
+		return p->standing ? 1 : -1;
 	if (p->sides != q->sides)
 		return p->sides < q->sides ? -1 : 1;
 	if (p->shape.count != q->shape.count)
@@ -279,11 +281,13 @@ static void place_sources(const struct batch *p, const size_t *mate, struct cutp
 
 		if (j != SIZE_MAX && j < i)
 			continue;
-		s->count = j == SIZE_MAX ? 1 : 2;
-		if (s->count == 2) {
+		s->count = 1;
+		s->place[0] = shape_home(&p->classes[p->class_of[i]].shape);
+		if (j != SIZE_MAX) {
 			shapes_fit(&p->stock, &p->classes[p->class_of[i]].shape,
 			        &p->classes[p->class_of[j]].shape, &s->place[0], &s->place[1]);
 			s->place[1].piece = p->piece[j];
+			s->count = 2;
 		}
 		s->place[0].piece = p->piece[i];
 		plan->slabs++;

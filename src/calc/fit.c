@@ -26,19 +26,20 @@ struct stock stock_of(const struct plan_laying *laying)
 	};
 }
 
-/* The turn about (0, 0) and the move that keeps a slab position on the slab itself. */
-static struct point turned(struct point p, int turn, const struct stock *s, struct point *at)
+/* The turn about (0, 0) and the move that bring a slab position, of the size given, onto the slab.
+ */
+static struct point turned(struct point p, int turn, struct point size, struct point *at)
 {
 	switch (turn) {
 	case 90:
-		*at = (struct point){ s->width, 0 };
-		return (struct point){ s->width - p.y, p.x };
+		*at = (struct point){ size.y, 0 };
+		return (struct point){ size.y - p.y, p.x };
 	case 180:
-		*at = (struct point){ s->length, s->width };
-		return (struct point){ s->length - p.x, s->width - p.y };
+		*at = size;
+		return (struct point){ size.x - p.x, size.y - p.y };
 	case 270:
-		*at = (struct point){ 0, s->length };
-		return (struct point){ p.y, s->length - p.x };
+		*at = (struct point){ 0, size.x };
+		return (struct point){ p.y, size.x - p.x };
 	default:
 		*at = (struct point){ 0, 0 };
 		return p;
@@ -46,7 +47,7 @@ static struct point turned(struct point p, int turn, const struct stock *s, stru
 }
 
 static enum status pose_make(struct arena *mem, const struct stock *stock,
-        const struct piece *piece, int turn, struct pose *out, struct error *err)
+        const struct piece *piece, struct point size, int turn, struct pose *out, struct error *err)
 {
 	const struct ring *r = &piece->shape.rings[0];
 	unsigned sides = stock->edges == RULE_ROUGH ? 0 : piece->sides;
@@ -61,7 +62,7 @@ static enum status pose_make(struct arena *mem, const struct stock *stock,
 	if (!out->corner || !out->normal || !out->reach)
 		return error_memory(err);
 	for (size_t i = 0; i < r->n; i++)
-		out->corner[i] = turned(r->p[i], turn, stock, &out->at);
+		out->corner[i] = turned(r->p[i], turn, size, &out->at);
 	for (size_t i = 0; i < r->n; i++) {
 		struct point a = out->corner[i], b = out->corner[i + 1 < r->n ? i + 1 : 0];
 		double l = hypot(b.x - a.x, b.y - a.y);
@@ -94,27 +95,41 @@ static bool is_convex(const struct ring *r)
 	return true;
 }
 
-int piece_corners(const struct piece *piece, const struct stock *s)
+int piece_corners(const struct piece *piece, const struct stock *stock)
 {
 	const struct ring *r = &piece->shape.rings[0];
+	double length = piece->standing ? stock->width : stock->length;
+	double width = piece->standing ? stock->length : stock->width;
 	int taken = 0;
 
-	if (s->edges == RULE_ROUGH)
+	if (stock->edges == RULE_ROUGH)
 		return 0;
 	for (size_t i = 0; i < r->n; i++) {
 		struct point a = r->p[(i + r->n - 1) % r->n], p = r->p[i], b = r->p[(i + 1) % r->n];
-		bool corner = (p.x == 0 || p.x == s->length) && (p.y == 0 || p.y == s->width);
+		bool corner = (p.x == 0 || p.x == length) && (p.y == 0 || p.y == width);
 
 		taken += corner && ((a.x == p.x && b.y == p.y) || (a.y == p.y && b.x == p.x));
 	}
 	return taken;
 }
 
+/* The turns that bring a position back onto its slab: half turns, and quarters for a square one; a
+ * standing position lies a quarter turned to begin with. */
+static int allowed_turns(const struct stock *stock, bool standing, const int **turns)
+{
+	static const int lying[] = { 0, 180, 90, 270 }, upright[] = { 270, 90, 0, 180 };
+
+	*turns = standing ? upright : lying;
+	return stock->directional ? 1 : stock->square ? 4 : 2;
+}
+
 enum status shape_make(struct arena *mem, const struct stock *stock, const struct piece *piece,
         struct shape *out, struct error *err)
 {
-	static const int turns[MOST_POSES] = { 0, 180, 90, 270 };
-	int allowed = stock->directional ? 1 : stock->square ? 4 : 2;
+	struct point size = piece->standing ? (struct point){ stock->width, stock->length }
+	                                    : (struct point){ stock->length, stock->width };
+	const int *turns;
+	int allowed = allowed_turns(stock, piece->standing, &turns);
 
 	*out = (struct shape){
 		.convex = is_convex(&piece->shape.rings[0]),
@@ -122,13 +137,18 @@ enum status shape_make(struct arena *mem, const struct stock *stock, const struc
 		.corners = piece_corners(piece, stock),
 	};
 	for (int i = 0; i < allowed; i++) {
-		enum status st = pose_make(mem, stock, piece, turns[i], &out->pose[i], err);
+		enum status st = pose_make(mem, stock, piece, size, turns[i], &out->pose[i], err);
 
 		if (st != STATUS_OK)
 			return st;
 		out->poses++;
 	}
 	return STATUS_OK;
+}
+
+struct cut_place shape_home(const struct shape *shape)
+{
+	return (struct cut_place){ .turn = shape->pose[0].turn, .at = shape->pose[0].at };
 }
 
 /* The widest gap that a line along a side of a leaves between a and b, um; negative where none

@@ -47,6 +47,9 @@ int piece_corners(const struct piece *piece, const struct stock *stock);
 enum status shape_make(struct arena *mem, const struct stock *stock, const struct piece *piece,
         struct shape *out, struct error *err);
 
+/* Where a piece is cut from a slab of its own. */
+struct cut_place shape_home(const struct shape *shape);
+
 /* Whether both can be cut from one slab, kerf kept; places tell how (may be NULL). */
 bool shapes_fit(const struct stock *stock, const struct shape *a, const struct shape *b,
         struct cut_place *pa, struct cut_place *pb);

@@ -1,4 +1,4 @@
-/* lay.c - stack and stretcher bond: courses of equal slabs.
+/* lay.c - laying a bond part by part, each in courses of equal slabs.
  *
  * Course by course, the region is cut to the course's band. Every edge in the band marks the slab
  * positions it runs through; these are clipped. Between them a whole stretch of positions lies
@@ -27,48 +27,15 @@ struct course {
 
 struct layer {
 	const struct region *region;
-	struct slab_size size;
-	double offset;
+	const struct pattern *pattern;
+	int part;
+	double length, width,
+	        step; /* of the part's slabs along and across the course; slab to slab */
 	struct piece_rule rule;
 	struct piece_list list; /* of the whole run */
 	struct arena work; /* emptied after each course */
 	int64_t whole;
 };
-
-static double course_shift(double offset, int64_t pitch, int64_t course)
-{
-	double t = (double)course * offset;
-
-	return (t - floor(t)) * (double)pitch;
-}
-
-static struct point corner_of(
-        const struct slab_size *size, double offset, int64_t course, int64_t index)
-{
-	return (struct point){ course_shift(offset, size->pitch_x_um, course) +
-		                       (double)(index * size->pitch_x_um),
-		(double)(course * size->pitch_y_um) };
-}
-
-struct point slab_corner(const struct plan_laying *laying, int64_t course, int64_t index)
-{
-	struct slab_size size = slab_size(&laying->slab);
-
-	return corner_of(&size, laying->bond == BOND_STACK ? 0 : laying->offset, course, index);
-}
-
-bool slab_at(const struct plan_laying *laying, struct point at, int64_t *course, int64_t *index)
-{
-	struct slab_size size = slab_size(&laying->slab);
-	double offset = laying->bond == BOND_STACK ? 0 : laying->offset;
-	struct point c;
-
-	*course = (int64_t)floor(at.y / (double)size.pitch_y_um);
-	*index = (int64_t)floor(
-	        (at.x - course_shift(offset, size.pitch_x_um, *course)) / (double)size.pitch_x_um);
-	c = corner_of(&size, offset, *course, *index);
-	return at.x - c.x <= (double)size.length_um && at.y - c.y <= (double)size.width_um;
-}
 
 static int by_first(const void *a, const void *b)
 {
@@ -82,7 +49,7 @@ static int by_first(const void *a, const void *b)
 static struct span cells_touched(
         const struct layer *l, const struct course *c, double x0, double x1)
 {
-	double pitch = (double)l->size.pitch_x_um;
+	double pitch = l->step;
 	struct span s = { (int64_t)floor((x0 - c->shift) / pitch),
 		(int64_t)floor((x1 - c->shift) / pitch) };
 
@@ -134,15 +101,14 @@ static enum status find_spans(struct layer *l, struct course *c, struct error *e
 static enum status lay_position(struct layer *l, const struct region *band, const struct course *c,
         int64_t index, struct error *err)
 {
-	double x0 = c->shift + (double)(index * l->size.pitch_x_um),
-	       x1 = x0 + (double)l->size.length_um;
+	double x0 = c->shift + (double)(index * l->pattern->step_x_um), x1 = x0 + l->length;
+	struct slab_spot spot = { l->part, c->number, index };
 	size_t before = l->list.count;
 	struct region part;
 	enum status st = region_band(&l->work, band, AXIS_X, x0, x1, &part, err);
 
 	if (st == STATUS_OK)
-		st = pieces_from(&l->list, &l->rule, &part, (struct point){ x0, c->y0 }, c->number,
-		        index, err);
+		st = pieces_from(&l->list, &l->rule, &part, (struct point){ x0, c->y0 }, spot, err);
 	if (st != STATUS_OK)
 		return st;
 	if (l->list.count == before + 1 && l->list.items[before].kind == PIECE_WHOLE) {
@@ -161,7 +127,7 @@ static enum status lay_position(struct layer *l, const struct region *band, cons
 static enum status lay_span(
         struct layer *l, const struct course *c, const struct span *s, struct error *err)
 {
-	double pitch = (double)l->size.pitch_x_um;
+	double pitch = l->step;
 	const struct region *band = &c->band;
 	struct region part;
 
@@ -185,13 +151,14 @@ static enum status lay_span(
 
 static enum status lay_course(struct layer *l, int64_t number, struct error *err)
 {
+	const struct pattern_part *part = &l->pattern->parts[l->part];
 	struct course c = { .number = number,
-		.shift = course_shift(l->offset, l->size.pitch_x_um, number) };
-	double pitch = (double)l->size.pitch_x_um;
+		.shift = (double)part->x_um + pattern_shift(l->pattern, number) };
+	double pitch = l->step;
 	enum status st;
 
-	c.y0 = (double)(number * l->size.pitch_y_um);
-	c.y1 = c.y0 + (double)l->size.width_um;
+	c.y0 = (double)(part->y_um + number * l->pattern->step_y_um);
+	c.y1 = c.y0 + l->width;
 	st = region_band(&l->work, l->region, AXIS_Y, c.y0, c.y1, &c.band, err);
 	if (st != STATUS_OK || !c.band.count)
 		return st;
@@ -209,28 +176,66 @@ static enum status lay_course(struct layer *l, int64_t number, struct error *err
 	return STATUS_OK;
 }
 
-static enum status check_bond(const struct plan_laying *laying, struct error *err)
+/* Lays all courses of one part of the pattern. */
+static enum status lay_part(struct layer *l, int number, const struct plan_laying *laying,
+        const struct box *box, struct error *err)
 {
-	if (laying->bond == BOND_STACK || laying->bond == BOND_STRETCHER)
-		return STATUS_OK;
-	return error_set(err, STATUS_PLAN,
-	        "%s bond cannot be laid out yet; choose stack or stretcher",
-	        bond_name(laying->bond));
+	const struct pattern_part *part = &l->pattern->parts[number];
+	struct point size = pattern_size(l->pattern, number);
+	double step_y = (double)l->pattern->step_y_um;
+	int64_t first, last;
+	enum status st = STATUS_OK;
+
+	l->part = number;
+	l->length = l->pattern->along_y ? size.y : size.x;
+	l->width = l->pattern->along_y ? size.x : size.y;
+	l->step = (double)l->pattern->step_x_um;
+	l->rule = piece_rule_of(laying, (struct point){ l->length, l->width }, part->standing);
+	first = (int64_t)floor((box->y0 - (double)part->y_um - l->width) / step_y) - 1;
+	last = (int64_t)floor((box->y1 - (double)part->y_um) / step_y) + 1;
+	for (int64_t k = first; k <= last && st == STATUS_OK; k++) {
+		st = lay_course(l, k, err);
+		arena_reset(&l->work);
+	}
+	return st;
 }
 
-static enum status layer_init(struct layer *l, struct arena *mem, const struct region *region,
-        const struct plan_laying *laying, struct error *err)
+/* x and y changed over; rings turned round so that the paving stays to their left. */
+static enum status change_over(
+        struct arena *mem, const struct region *from, struct region *out, struct error *err)
 {
-	enum status st = check_bond(laying, err);
+	struct ring *rings = arena_alloc(mem, from->count, sizeof *rings);
 
-	if (st != STATUS_OK)
-		return st;
-	*l = (struct layer){
-		.region = region, .size = slab_size(&laying->slab), .rule = piece_rule_of(laying)
-	};
-	l->offset = laying->bond == BOND_STACK ? 0 : laying->offset;
-	l->list.mem = mem;
+	if (!rings)
+		return error_memory(err);
+	for (size_t i = 0; i < from->count; i++) {
+		const struct ring *r = &from->rings[i];
+
+		rings[i] = (struct ring){ .p = arena_alloc(mem, r->n, sizeof *r->p),
+			.edge = arena_alloc(mem, r->n, sizeof *r->edge),
+			.n = r->n };
+		if (!rings[i].p || !rings[i].edge)
+			return error_memory(err);
+		for (size_t j = 0; j < r->n; j++)
+			rings[i].p[j] =
+			        (struct point){ r->p[r->n - 1 - j].y, r->p[r->n - 1 - j].x };
+	}
+	*out = (struct region){ rings, from->count };
 	return STATUS_OK;
+}
+
+/* A piece laid with x and y changed over, brought back. */
+static enum status change_piece_back(struct arena *mem, struct piece *p, struct error *err)
+{
+	unsigned s = p->sides;
+	enum status st = change_over(mem, &p->shape, &p->shape, err);
+
+	p->sides = (s & SIDE_LEFT ? SIDE_BOTTOM : 0U) | (s & SIDE_BOTTOM ? SIDE_LEFT : 0U) |
+	           (s & SIDE_RIGHT ? SIDE_TOP : 0U) | (s & SIDE_TOP ? SIDE_RIGHT : 0U);
+	p->box = (struct box){ p->box.y0, p->box.x0, p->box.y1, p->box.x1 };
+	for (size_t i = 0; i < p->shape.count && st == STATUS_OK; i++)
+		start_at_lowest(&p->shape.rings[i]);
+	return st;
 }
 
 static void count_kinds(struct laying *out)
@@ -248,32 +253,73 @@ static void count_kinds(struct laying *out)
 	out->pieces_area_m2 = area * 1e-12;
 }
 
+static int compare(int64_t a, int64_t b)
+{
+	return a < b ? -1 : a > b;
+}
+
+static int compare_spots(struct slab_spot a, struct slab_spot b)
+{
+	int c = compare(a.course, b.course);
+
+	if (!c)
+		c = compare(a.index, b.index);
+	return c ? c : compare(a.part, b.part);
+}
+
+/* Pieces of one position follow each other by their first corner, as pieces_from leaves them. */
+static int by_spot(const void *a, const void *b)
+{
+	const struct piece *p = a, *q = b;
+	struct point c = p->shape.rings[0].p[0], d = q->shape.rings[0].p[0];
+	int order = compare_spots(p->spot, q->spot);
+
+	if (order)
+		return order;
+	if (c.y != d.y)
+		return c.y < d.y ? -1 : 1;
+	return c.x < d.x ? -1 : c.x > d.x;
+}
+
+static enum status check_size(
+        const struct region *region, const struct slab_size *size, struct error *err)
+{
+	double cell = (double)size->pitch_x_um * (double)size->pitch_y_um;
+
+	if (region_area_um2(region) / cell <= (double)MOST_POSITIONS)
+		return STATUS_OK;
+	return error_set(err, STATUS_PLAN,
+	        "the outline holds more than %lld slabs; choose a larger slab or a smaller "
+	        "outline",
+	        (long long)MOST_POSITIONS);
+}
+
 enum status lay_region(struct arena *mem, const struct region *region,
         const struct plan_laying *laying, struct laying *out, struct error *err)
 {
-	struct box box = region_box(region);
-	struct layer l;
-	int64_t first, last;
-	enum status st = layer_init(&l, mem, region, laying, err);
+	struct layer l = { .region = region, .pattern = &out->pattern, .list.mem = mem };
+	struct region changed;
+	struct box box;
+	enum status st;
 
-	if (st != STATUS_OK)
-		return st;
-	*out = (struct laying){ .slab = l.size };
-	if (!region->count)
-		return STATUS_OK;
-	if (region_area_um2(region) / (double)l.size.pitch_x_um / (double)l.size.pitch_y_um >
-	        (double)MOST_POSITIONS)
-		return error_set(err, STATUS_PLAN,
-		        "the outline holds more than %lld slabs; choose a larger slab or a smaller "
-		        "outline",
-		        (long long)MOST_POSITIONS);
-	first = (int64_t)floor(box.y0 / (double)l.size.pitch_y_um) - 1;
-	last = (int64_t)floor(box.y1 / (double)l.size.pitch_y_um) + 1;
-	for (int64_t k = first; k <= last && st == STATUS_OK; k++) {
-		st = lay_course(&l, k, err);
-		arena_reset(&l.work);
+	*out = (struct laying){ .slab = slab_size(&laying->slab) };
+	st = pattern_make(laying, &out->pattern, err);
+	if (st == STATUS_OK)
+		st = check_size(region, &out->slab, err);
+	if (st == STATUS_OK && out->pattern.along_y) {
+		st = change_over(mem, region, &changed, err);
+		l.region = &changed;
 	}
+	if (st != STATUS_OK || !region->count)
+		return st;
+	box = region_box(l.region);
+	for (int i = 0; i < out->pattern.count && st == STATUS_OK; i++)
+		st = lay_part(&l, i, laying, &box, err);
 	arena_free(&l.work);
+	for (size_t i = 0; i < l.list.count && out->pattern.along_y && st == STATUS_OK; i++)
+		st = change_piece_back(mem, &l.list.items[i], err);
+	if (out->pattern.count > 1 || out->pattern.along_y)
+		qsort(l.list.items, l.list.count, sizeof *l.list.items, by_spot);
 	out->whole = l.whole;
 	out->pieces = l.list.items;
 	out->piece_count = l.list.count;
@@ -282,44 +328,50 @@ enum status lay_region(struct arena *mem, const struct region *region,
 }
 
 enum status lay_one(struct arena *mem, const struct region *frame_region,
-        const struct plan_laying *laying, int64_t course, int64_t index, struct piece **pieces,
+        const struct plan_laying *laying, struct slab_spot spot, struct piece **pieces,
         size_t *count, struct error *err)
 {
-	struct point at = slab_corner(laying, course, index);
+	struct piece_list list = { .mem = mem };
+	struct pattern pattern;
 	struct region band, part;
-	struct layer l;
-	enum status st = layer_init(&l, mem, frame_region, laying, err);
+	struct point at, size;
+	struct piece_rule rule;
+	enum status st = pattern_make(laying, &pattern, err);
 
+	*count = 0;
 	if (st != STATUS_OK)
 		return st;
-	st = region_band(
-	        mem, frame_region, AXIS_Y, at.y, at.y + (double)l.size.width_um, &band, err);
+	at = pattern_corner(&pattern, spot);
+	size = pattern_size(&pattern, spot.part);
+	rule = piece_rule_of(laying, size, pattern.parts[spot.part].standing);
+	st = region_band(mem, frame_region, AXIS_Y, at.y, at.y + size.y, &band, err);
 	if (st == STATUS_OK)
-		st = region_band(
-		        mem, &band, AXIS_X, at.x, at.x + (double)l.size.length_um, &part, err);
+		st = region_band(mem, &band, AXIS_X, at.x, at.x + size.x, &part, err);
 	if (st == STATUS_OK)
-		st = pieces_from(&l.list, &l.rule, &part, at, course, index, err);
-	*pieces = l.list.items;
-	*count = l.list.count;
+		st = pieces_from(&list, &rule, &part, at, spot, err);
+	*pieces = list.items;
+	*count = list.count;
 	return st;
 }
 
-const struct piece *pieces_at(
-        const struct laying *laid, int64_t course, int64_t index, size_t *count)
+const char *piece_part_words(const struct piece *piece)
+{
+	return piece->standing ? ", standing" : "";
+}
+
+const struct piece *pieces_at(const struct laying *laid, struct slab_spot spot, size_t *count)
 {
 	size_t lo = 0, hi = laid->piece_count, end;
 
 	while (lo < hi) {
 		size_t mid = lo + (hi - lo) / 2;
-		const struct piece *p = &laid->pieces[mid];
 
-		if (p->course < course || (p->course == course && p->index < index))
+		if (compare_spots(laid->pieces[mid].spot, spot) < 0)
 			lo = mid + 1;
 		else
 			hi = mid;
 	}
-	for (end = lo; end < laid->piece_count && laid->pieces[end].course == course &&
-	               laid->pieces[end].index == index;)
+	for (end = lo; end < laid->piece_count && !compare_spots(laid->pieces[end].spot, spot);)
 		end++;
 	*count = end - lo;
 	return end > lo ? &laid->pieces[lo] : NULL;

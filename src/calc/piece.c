@@ -12,12 +12,10 @@
  * a double at 1 km and far below anything a blade can do. */
 static const double SAME = 1e-3;
 
-struct piece_rule piece_rule_of(const struct plan_laying *laying)
+struct piece_rule piece_rule_of(const struct plan_laying *laying, struct point size, bool standing)
 {
-	struct slab_size s = slab_size(&laying->slab);
-
-	return (struct piece_rule){ (double)s.length_um, (double)s.width_um,
-		(double)laying->fill_width_um, (double)sliver_width_um(laying) };
+	return (struct piece_rule){ size.x, size.y, (double)laying->fill_width_um,
+		(double)sliver_width_um(laying), standing };
 }
 
 static double snap(double v, double side)
@@ -37,9 +35,7 @@ static bool needless(struct point a, struct point b, struct point c)
 	       (b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y) >= 0;
 }
 
-/* Turns a ring's corners round so that it starts at its lowest leftmost one: like shapes then look
- * alike. */
-static void start_at_lowest(struct ring *r)
+void start_at_lowest(struct ring *r)
 {
 	size_t low = 0;
 	struct point first;
@@ -163,14 +159,13 @@ static void sort_parts(struct piece *items, size_t count)
 }
 
 enum status pieces_from(struct piece_list *list, const struct piece_rule *rule,
-        const struct region *clipped, struct point corner, int64_t course, int64_t index,
-        struct error *err)
+        const struct region *clipped, struct point corner, struct slab_spot spot, struct error *err)
 {
 	size_t before = list->count;
 
 	for (size_t i = 0; i < clipped->count; i++) {
 		const struct ring *r = &clipped->rings[i];
-		struct piece piece = { .course = course, .index = index }, *items;
+		struct piece piece = { .spot = spot, .standing = rule->standing }, *items;
 		struct ring *rings;
 		size_t holes = 0;
 		enum status st;

@@ -16,14 +16,20 @@ struct piece_list {
 /* Sizes that decide what a piece is, um. */
 struct piece_rule {
 	double length, width, fill, sliver;
+	bool standing;
 };
-struct piece_rule piece_rule_of(const struct plan_laying *laying);
+/* For a slab position of the given size. */
+struct piece_rule piece_rule_of(const struct plan_laying *laying, struct point size, bool standing);
 
 /* Takes the connected parts of `clipped` (the slab position's share of the region, in the pattern
  * frame; the position's lower left corner is `corner`) and appends a piece for each that is large
  * enough. */
 enum status pieces_from(struct piece_list *list, const struct piece_rule *rule,
-        const struct region *clipped, struct point corner, int64_t course, int64_t index,
+        const struct region *clipped, struct point corner, struct slab_spot spot,
         struct error *err);
+
+/* Turns a ring's corners round so that it starts at its lowest leftmost one: like shapes then look
+ * alike. */
+void start_at_lowest(struct ring *r);
 
 #endif

@@ -34,13 +34,7 @@ static void slab(const struct takeoff *t, char out[48])
 
 static void bond(const struct takeoff *t, char out[48])
 {
-	char offset[24];
-
-	if (t->plan.laying.bond == BOND_STRETCHER)
-		snprintf(out, 48, "%s %s", bond_name(t->plan.laying.bond),
-		        fraction_print(offset, sizeof offset, t->plan.laying.offset));
-	else
-		snprintf(out, 48, "%s", bond_name(t->plan.laying.bond));
+	bond_print(out, 48, &t->plan.laying);
 }
 
 static void start(const struct takeoff *t, char out[48])

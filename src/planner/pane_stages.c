@@ -236,8 +236,7 @@ void pane_laying(struct app *app, struct pane *p)
 	        mm_print(b, sizeof b, l->slab.width_um));
 	pane_pair(p, l->slab.size == SIZE_COORDINATING ? "joint, inside it" : "joint, beside it",
 	        "%s mm", mm_print(a, sizeof a, l->slab.joint_um));
-	pane_pair(p, "bond", "%s %s", bond_name(l->bond),
-	        l->bond == BOND_STRETCHER ? fraction_print(a, sizeof a, l->offset) : "");
+	pane_pair(p, "bond", "%s", bond_print(a, sizeof a, l));
 	if (l->rotation_udeg)
 		pane_pair(p, "turned", "%s deg", angle_print(a, sizeof a, l->rotation_udeg));
 	pane_pair(p, "start", "%s ; %s m", metres(a, l->start_x_um), metres(b, l->start_y_um));

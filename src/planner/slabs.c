@@ -11,18 +11,18 @@
 
 struct spot {
 	bool paved;
-	int64_t course, index;
+	struct point at; /* in the pattern frame */
+	struct slab_spot slab;
 };
 
 /* The piece of a position that holds a point of the pattern frame; NULL where the slab is whole. */
 static const struct piece *piece_there(
-        const struct app *app, struct point frame, int64_t course, int64_t index)
+        const struct app *app, struct point frame, struct slab_spot slab)
 {
-	const struct plan_laying *laying = &app->plan.laying;
-	struct point corner = slab_corner(laying, course, index);
+	struct point corner = pattern_corner(&app->t.laid.pattern, slab);
 	struct point local = { frame.x - corner.x, frame.y - corner.y };
 	size_t count;
-	const struct piece *p = pieces_at(&app->t.laid, course, index, &count);
+	const struct piece *p = pieces_at(&app->t.laid, slab, &count);
 
 	for (size_t i = 1; p && i < count; i++)
 		if (points_contain(p[i].shape.rings[0].p, p[i].shape.rings[0].n, local))
@@ -40,16 +40,17 @@ static struct point to_frame(const struct app *app, double x, double y)
 
 static struct spot spot_at(const struct sketch *s, int row, int col)
 {
-	struct spot spot = { .paved = sketch_paved(s, row, col) };
+	struct spot spot = { .paved = sketch_paved(s, row, col),
+		.at = to_frame(s->app, sketch_x(s, col), sketch_y(s, row)) };
 
-	slab_at(&s->app->plan.laying, to_frame(s->app, sketch_x(s, col), sketch_y(s, row)),
-	        &spot.course, &spot.index);
+	pattern_at(&s->app->t.laid.pattern, spot.at, &spot.slab);
 	return spot;
 }
 
 static bool same(const struct spot *a, const struct spot *b)
 {
-	return a->course == b->course && a->index == b->index;
+	return a->slab.course == b->slab.course && a->slab.index == b->slab.index &&
+	       a->slab.part == b->slab.part;
 }
 
 bool slabs_visible(const struct app *app)
@@ -65,7 +66,8 @@ enum lie { LIE_ALONG, LIE_RISING, LIE_UPRIGHT, LIE_FALLING };
 
 struct joints {
 	bool shown;
-	enum lie course, slab; /* between courses, and between slabs of a course */
+	enum lie level, upright; /* joints that lie along x and along y of the pattern frame */
+	const struct pattern *pattern;
 };
 
 static struct joints joints_of(const struct app *app)
@@ -73,16 +75,31 @@ static struct joints joints_of(const struct app *app)
 	int64_t eighth = 45 * UDEG_PER_DEG, turn = app->plan.laying.rotation_udeg % (4 * eighth);
 	int way = (int)(((turn + 4 * eighth + eighth / 2) / eighth) % 4);
 
-	return (struct joints){ slabs_visible(app), (enum lie)way, (enum lie)((way + 2) % 4) };
+	return (struct joints){ slabs_visible(app), (enum lie)way, (enum lie)((way + 2) % 4),
+		&app->t.laid.pattern };
+}
+
+/* The joint between two slabs lies along y where the other one is beside the first, not above or
+ * below it. */
+static bool stand_abreast(
+        const struct pattern *p, const struct spot *here, const struct spot *other)
+{
+	double y = pattern_corner(p, here->slab).y;
+
+	return other->at.y >= y &&
+	       other->at.y <= y + pattern_size(p, here->slab.part).y + (double)p->joint_um;
 }
 
 /* The joint between two positions, seen by the cell on its right or above it; 0 for none there. */
 static wchar_t joint_char(bool ascii, const struct joints *j, const struct spot *here,
         const struct spot *other, bool below)
 {
-	enum lie lie = here->course != other->course ? j->course : j->slab;
+	enum lie lie;
 
-	if (!j->shown || same(here, other) || below != (lie == LIE_ALONG))
+	if (!j->shown || same(here, other))
+		return 0;
+	lie = stand_abreast(j->pattern, here, other) ? j->upright : j->level;
+	if (below != (lie == LIE_ALONG))
 		return 0;
 	switch (lie) {
 	case LIE_ALONG:
@@ -99,8 +116,7 @@ static void draw_spot(const struct sketch *s, int row, int col, const struct spo
 {
 	static const enum glyph fill[] = { GLYPHS, GLYPH_CUT, GLYPH_SLIVER, GLYPH_MADE_UP };
 	static const enum style style[] = { STYLE_JOINT, STYLE_CUT, STYLE_SLIVER, STYLE_CUT };
-	const struct piece *p = piece_there(s->app,
-	        to_frame(s->app, sketch_x(s, col), sketch_y(s, row)), here->course, here->index);
+	const struct piece *p = piece_there(s->app, here->at, here->slab);
 	enum piece_kind kind = p ? p->kind : PIECE_WHOLE;
 	bool ascii = s->app->ascii;
 	wchar_t beside = joint_char(ascii, joints, here, left, false);
@@ -129,7 +145,7 @@ void slabs_mark_narrow(const struct sketch *s)
 
 		if (p->kind != PIECE_SLIVER && p->kind != PIECE_MADE_UP)
 			continue;
-		corner = slab_corner(l, p->course, p->index);
+		corner = pattern_corner(&app->t.laid.pattern, p->spot);
 		at.x = corner.x + (p->box.x0 + p->box.x1) / 2;
 		at.y = corner.y + (p->box.y0 + p->box.y1) / 2;
 		at = plan_from_frame(
@@ -201,23 +217,21 @@ const char *slab_words(struct app *app)
 	struct point plan = { (double)app->view.x_um, (double)app->view.y_um };
 	struct point frame = to_frame(app, plan.x, plan.y);
 	const struct piece *p;
-	struct slab_size size = slab_size(&app->plan.laying.slab);
-	int64_t course, index;
-	double width = (double)size.length_um, height = (double)size.width_um;
+	struct slab_spot slab;
+	struct point size;
 	const char *words;
 
 	if (!app->t.ready || !region_contains(&app->t.region, plan))
 		return "";
-	if (!slab_at(&app->plan.laying, frame, &course, &index))
+	if (!pattern_at(&app->t.laid.pattern, frame, &slab))
 		return "a joint";
-	p = piece_there(app, frame, course, index);
-	if (p) {
-		width = p->box.x1 - p->box.x0;
-		height = p->box.y1 - p->box.y0;
-	}
+	p = piece_there(app, frame, slab);
+	size = p ? (struct point){ p->box.x1 - p->box.x0, p->box.y1 - p->box.y0 }
+	         : pattern_size(&app->t.laid.pattern, slab.part);
 	words = arena_print(&app->frame_mem,
-	        "Course %" PRId64 ", slab %" PRId64 ": %s, %.0f x %.0f mm%s%s", course, index,
-	        names[p ? p->kind : PIECE_WHOLE], width / 1000, height / 1000, p ? "; " : ".",
+	        "Course %" PRId64 ", slab %" PRId64 "%s: %s, %.0f x %.0f mm%s%s", slab.course,
+	        slab.index, app->t.laid.pattern.parts[slab.part].standing ? ", standing" : "",
+	        names[p ? p->kind : PIECE_WHOLE], size.x / 1000, size.y / 1000, p ? "; " : ".",
 	        p ? sides_words(&app->frame_mem, p) : "");
 	return words ? words : "";
 }

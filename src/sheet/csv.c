@@ -258,8 +258,8 @@ void csv_cuts(FILE *to, const struct takeoff *t)
 {
 	struct row r = { to, false };
 
-	HEADER(&r, "slab", "piece", "kind", "course", "index", "turn_deg", "at_x_mm", "at_y_mm",
-	        "length_mm", "width_mm", "area_m2", "outline");
+	HEADER(&r, "slab", "piece", "kind", "course", "index", "part", "turn_deg", "at_x_mm",
+	        "at_y_mm", "length_mm", "width_mm", "area_m2", "outline");
 	for (size_t i = 0; i < t->cuts.slabs; i++)
 		for (int k = 0; k < t->cuts.sources[i].count; k++) {
 			const struct cut_place *c = &t->cuts.sources[i].place[k];
@@ -268,8 +268,9 @@ void csv_cuts(FILE *to, const struct takeoff *t)
 			int_cell(&r, (int64_t)i + 1);
 			int_cell(&r, (int64_t)c->piece + 1);
 			text_cell(&r, piece_kind_name(p->kind));
-			int_cell(&r, p->course);
-			int_cell(&r, p->index);
+			int_cell(&r, p->spot.course);
+			int_cell(&r, p->spot.index);
+			int_cell(&r, p->spot.part);
 			int_cell(&r, c->turn);
 			mm_cell(&r, c->at.x);
 			mm_cell(&r, c->at.y);

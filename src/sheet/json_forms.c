@@ -41,6 +41,7 @@ static void put_laying(struct json *j, const struct takeoff *t)
 	json_real(j, "pieces_area_m2", t->laid.pieces_area_m2);
 	json_text(j, "bond", bond_name(l->bond));
 	json_real(j, "offset", l->offset);
+	json_text(j, "along", l->along == ALONG_Y ? "y" : "x");
 	json_degrees(j, "rotation", l->rotation_udeg);
 	json_mm(j, "fill_width", l->fill_width_um);
 	json_mm(j, "sliver_width", sliver_width_um(l));
@@ -202,8 +203,10 @@ static void put_piece(struct json *j, const struct piece *p, const struct cut_pl
 	json_object_tight(j, NULL);
 	json_int(j, "id", (int64_t)place->piece + 1);
 	json_text(j, "kind", piece_kind_name(p->kind));
-	json_int(j, "course", p->course);
-	json_int(j, "index", p->index);
+	json_int(j, "course", p->spot.course);
+	json_int(j, "index", p->spot.index);
+	json_int(j, "part", p->spot.part);
+	json_bool(j, "standing", p->standing);
 	json_int(j, "turn", place->turn);
 	point_mm(j, "at", place->at.x, place->at.y);
 	point_mm(j, "size", p->box.x1 - p->box.x0, p->box.y1 - p->box.y0);

@@ -66,12 +66,11 @@ static void put_slab(FILE *to, const struct plan_slab *s)
 static void put_laying(FILE *to, const struct takeoff *t)
 {
 	const struct plan_laying *l = &t->plan.laying;
-	char offset[40], turn[40], x[40], y[40], sliver[40], fill[40];
+	char bond[80], turn[40], x[40], y[40], sliver[40], fill[40];
 
 	fputs("\nLaying\n", to);
 	put_slab(to, &l->slab);
-	line(to, "bond", "%s, each course shifted by %s of the pitch, turned %s degrees",
-	        bond_name(l->bond), fraction_print(offset, sizeof offset, l->offset),
+	line(to, "bond", "%s, turned %s degrees", bond_print(bond, sizeof bond, l),
 	        angle_print(turn, sizeof turn, l->rotation_udeg));
 	line(to, "start point", "x %s, y %s", length_print(x, sizeof x, l->start_x_um, UNIT_M),
 	        length_print(y, sizeof y, l->start_y_um, UNIT_M));
@@ -291,9 +290,10 @@ static void put_place(FILE *to, const struct piece *p, const struct cut_place *p
 {
 	struct box at = box_on_source(&p->box, place);
 
-	fprintf(to, "  piece %zu: %s, %ld x %ld mm, for course %" PRId64 " slab %" PRId64,
+	fprintf(to, "  piece %zu: %s, %ld x %ld mm, for course %" PRId64 " slab %" PRId64 "%s",
 	        place->piece + 1, piece_kind_name(p->kind), whole_mm(p->box.x1 - p->box.x0),
-	        whole_mm(p->box.y1 - p->box.y0), p->course, p->index);
+	        whole_mm(p->box.y1 - p->box.y0), p->spot.course, p->spot.index,
+	        piece_part_words(p));
 	fprintf(to, "; cut from x %ld to %ld, y %ld to %ld of the slab", whole_mm(at.x0),
 	        whole_mm(at.x1), whole_mm(at.y0), whole_mm(at.y1));
 	if (place->turn)

@@ -33,6 +33,17 @@ static const char *envelope_word(int value)
 
 static const struct words bond_words = { bond_word, bond_parse, BONDS, "bond" };
 static const struct words size_words = { size_word, size_parse, 2, "meaning of a size" };
+static const char *along_word(int value)
+{
+	return along_name((enum along)value);
+}
+
+static int along_parse(const char *word)
+{
+	return strcmp(word, "x") == 0 ? ALONG_X : strcmp(word, "y") == 0 ? ALONG_Y : -1;
+}
+
+static const struct words along_words = { along_word, along_parse, 2, "direction of the courses" };
 static const struct words rule_words = { rule_word, edge_rule_parse, 2, "edge rule" };
 static const struct words envelope_words = { envelope_word, envelope_parse, 2, "envelope" };
 _Static_assert(sizeof(enum edge_kind) == sizeof(int), "words are kept as int");
@@ -65,6 +76,7 @@ static const struct field laying_fields[] = {
 	{ "slab", FIELD_OBJECT, FIELD_ALWAYS | FIELD_TIGHT, LAYING(slab), .shape = &slab_shape },
 	{ "bond", FIELD_WORD, FIELD_ALWAYS, LAYING(bond), &bond_words },
 	{ "offset", FIELD_FRACTION, FIELD_ALWAYS, LAYING(offset) },
+	{ "along", FIELD_WORD, 0, LAYING(along), &along_words },
 	{ "rotation", FIELD_DEGREES, FIELD_ALWAYS, LAYING(rotation_udeg) },
 	{ "start", FIELD_OBJECT, FIELD_ALWAYS | FIELD_TIGHT, 0, .shape = &start_shape },
 	{ "kerf", FIELD_MM, FIELD_ALWAYS, LAYING(kerf_um) },

@@ -121,6 +121,7 @@ static enum status laying_row(struct store *s, sqlite3_stmt *q, struct arena *me
 	};
 	l->bond = (enum bond)bond;
 	l->offset = sqlite3_column_double(q, 11);
+	l->along = sqlite3_column_int(q, 20) ? ALONG_Y : ALONG_X;
 	l->rotation_udeg = sqlite3_column_int64(q, 12);
 	l->start_x_um = sqlite3_column_int64(q, 13);
 	l->start_y_um = sqlite3_column_int64(q, 14);
@@ -172,7 +173,8 @@ static enum status read_values(
 		"pack,"
 		" density_kg_m3, ifnull(price_minor, -1), bond, offset, rotation_udeg, start_x_um, "
 		"start_y_um,"
-		" kerf_um, fill_width_um, ifnull(sliver_width_um, -1), edges, breakage_ppm"
+		" kerf_um, fill_width_um, ifnull(sliver_width_um, -1), edges, breakage_ppm, along "
+		"= 'y'"
 		" FROM layings WHERE variant = ?1",
 		"SELECT envelope, fixed_name, fixed_x_um, fixed_y_um, fixed_level_um FROM surfaces"
 		" WHERE variant = ?1",

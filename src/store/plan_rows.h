@@ -28,6 +28,7 @@ enum status edging_check(const struct plan_edging *edging, const char *place, st
 /* Words of the exchange format for the smaller enumerations. */
 const char *size_name(enum size_meaning size);
 const char *edge_rule_name(enum edge_rule rule);
+const char *along_name(enum along along);
 const char *envelope_name(enum envelope envelope);
 int size_parse(const char *word); /* -1 for a word that is none, as the others */
 int edge_rule_parse(const char *word);

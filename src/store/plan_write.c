@@ -23,6 +23,11 @@ const char *size_name(enum size_meaning size)
 	return sizes[size];
 }
 
+const char *along_name(enum along along)
+{
+	return along == ALONG_Y ? "y" : "x";
+}
+
 const char *edge_rule_name(enum edge_rule rule)
 {
 	return edge_rules[rule];
@@ -125,17 +130,18 @@ static enum status write_laying(
 	        "thickness_um, joint_um,"
 	        " size, directional, pack, density_kg_m3, price_minor, bond, offset, rotation_udeg,"
 	        " start_x_um, start_y_um, kerf_um, fill_width_um, sliver_width_um, edges, "
-	        "breakage_ppm)"
+	        "breakage_ppm, along)"
 	        " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, nullif(?11, -1), ?12, ?13, ?14, "
 	        "?15, ?16,"
-	        " ?17, ?18, nullif(?19, -1), ?20, ?21)",
+	        " ?17, ?18, nullif(?19, -1), ?20, ?21, ?22)",
 	        VALUES(INT(variant), TEXT(b->name), INT(b->length_um), INT(b->width_um),
 	                INT(b->thickness_um), INT(b->joint_um), TEXT(size_name(b->size)),
 	                INT(b->directional ? 1 : 0), INT(b->pack), INT(b->density_kg_m3),
 	                INT(b->price_minor), TEXT(bond_name(l->bond)), REAL(l->offset),
 	                INT(l->rotation_udeg), INT(l->start_x_um), INT(l->start_y_um),
 	                INT(l->kerf_um), INT(l->fill_width_um), INT(l->sliver_width_um),
-	                TEXT(edge_rule_name(l->edges)), INT(l->breakage_ppm)),
+	                TEXT(edge_rule_name(l->edges)), INT(l->breakage_ppm),
+	                TEXT(along_name(l->along))),
 	        err);
 }
 

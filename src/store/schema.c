@@ -90,9 +90,17 @@ static enum status step_to_1(struct store *s, const char *share_dir, struct erro
 	return st == STATUS_OK && share_dir ? catalogue_load(s, share_dir, err) : st;
 }
 
+/* Courses that run along y. */
+static enum status step_to_2(struct store *s, const char *share_dir, struct error *err)
+{
+	(void)share_dir;
+	return sql_script(s, "ALTER TABLE layings ADD COLUMN along TEXT NOT NULL DEFAULT 'x'", err);
+}
+
 /* steps[n] makes version n + 1 from version n, inside the upgrade's transaction. */
 static enum status (*const steps[])(struct store *s, const char *share_dir, struct error *err) = {
 	step_to_1,
+	step_to_2,
 };
 _Static_assert(sizeof steps / sizeof *steps == STORE_VERSION, "a step for each version");
 

@@ -4,10 +4,12 @@
  * position once: prepared contains, prepared intersects, then GEOSIntersection for those on the
  * border. Ours is the whole of lay_region, pieces with polygons included. */
 #include "oracle/random_plan.h"
+#include "oracle/walk.h"
 
 #include "slabwright/cutplan.h"
 #include "slabwright/takeoff.h"
 
+#include <malloc.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -25,42 +27,43 @@ struct count {
 	int64_t whole, cut;
 };
 
+static void cut_by_geos(GEOSContextHandle_t g, const GEOSGeometry *region,
+        const GEOSPreparedGeometry *ready, struct point c, struct point size, struct count *n)
+{
+	struct point p[4] = { c, { c.x + size.x, c.y }, { c.x + size.x, c.y + size.y },
+		{ c.x, c.y + size.y } };
+	GEOSGeometry *slab = geos_polygon(g, p, 4);
+
+	if (GEOSPreparedContains_r(g, ready, slab)) {
+		n->whole++;
+	} else if (GEOSPreparedIntersects_r(g, ready, slab)) {
+		GEOSGeometry *cut = GEOSIntersection_r(g, region, slab);
+		double full = size.x * size.y * 1e-6;
+
+		for (int j = 0; j < GEOSGetNumGeometries_r(g, cut); j++) {
+			double area;
+
+			GEOSArea_r(g, GEOSGetGeometryN_r(g, cut, j), &area);
+			n->whole += area >= full - 1;
+			n->cut += area > 1 && area < full - 1;
+		}
+		GEOSGeom_destroy_r(g, cut);
+	}
+	GEOSGeom_destroy_r(g, slab);
+}
+
 static struct count by_geos(
         GEOSContextHandle_t g, const struct region *frame, const struct plan_laying *l)
 {
-	struct slab_size s = slab_size(&l->slab);
-	struct box b = region_box(frame);
 	GEOSGeometry *r = geos_region(g, frame);
 	const GEOSPreparedGeometry *ready = GEOSPrepare_r(g, r);
 	struct count n = { 0 };
+	struct pattern pattern;
 
-	for (int64_t k = (int64_t)floor(b.y0 / (double)s.pitch_y_um);
-	        (double)(k * s.pitch_y_um) < b.y1; k++)
-		for (int64_t i = (int64_t)floor(b.x0 / (double)s.pitch_x_um) - 1;
-		        slab_corner(l, k, i).x < b.x1; i++) {
-			struct point c = slab_corner(l, k, i);
-			struct point p[4] = { c, { c.x + (double)s.length_um, c.y },
-				{ c.x + (double)s.length_um, c.y + (double)s.width_um },
-				{ c.x, c.y + (double)s.width_um } };
-			GEOSGeometry *slab = geos_polygon(g, p, 4);
-
-			if (GEOSPreparedContains_r(g, ready, slab)) {
-				n.whole++;
-			} else if (GEOSPreparedIntersects_r(g, ready, slab)) {
-				GEOSGeometry *cut = GEOSIntersection_r(g, r, slab);
-				double full = (double)s.length_um * (double)s.width_um * 1e-6;
-
-				for (int j = 0; j < GEOSGetNumGeometries_r(g, cut); j++) {
-					double area;
-
-					GEOSArea_r(g, GEOSGetGeometryN_r(g, cut, j), &area);
-					n.whole += area >= full - 1;
-					n.cut += area > 1 && area < full - 1;
-				}
-				GEOSGeom_destroy_r(g, cut);
-			}
-			GEOSGeom_destroy_r(g, slab);
-		}
+	pattern_make(l, &pattern, NULL);
+	for (struct walk w = walk_start(&pattern, region_box(frame)); walk_on(&w);)
+		cut_by_geos(g, r, ready, pattern_corner(&pattern, w.spot),
+		        pattern_size(&pattern, w.spot.part), &n);
 	GEOSPreparedGeom_destroy_r(g, ready);
 	GEOSGeom_destroy_r(g, r);
 	return n;
@@ -103,43 +106,77 @@ static double time_takeoff(const struct plan *plan)
 	return best;
 }
 
-static void growth(const char *name, double rotation)
+struct bench {
+	const char *name;
+	enum bond bond;
+	double length, width, offset; /* mm */
+	bool along_y;
+	double rotation;
+};
+
+static const struct bench benches[] = {
+	{ "stack 600 x 300", BOND_STACK, 600, 300, 0, false, 0 },
+	{ "stretcher 600 x 300", BOND_STRETCHER, 600, 300, 0.5, false, 0 },
+	{ "stretcher 600 x 300, turned 30", BOND_STRETCHER, 600, 300, 0.5, false, 30 },
+	{ "stretcher 600 x 300 along y, 1/3", BOND_STRETCHER, 600, 300, 1.0 / 3, true, 0 },
+	{ "herringbone 600 x 300", BOND_HERRINGBONE, 600, 300, 0, false, 0 },
+	{ "herringbone 600 x 300, turned 45", BOND_HERRINGBONE, 600, 300, 0, false, 45 },
+	{ "basket weave of 2, 600 x 300", BOND_BASKETWEAVE, 600, 300, 0, false, 0 },
+	{ "basket weave of 3, 600 x 200", BOND_BASKETWEAVE, 600, 200, 0, false, 0 },
+};
+
+/* Allocations by arenas: one malloc a block. */
+static size_t blocks_of(const struct region *frame, const struct plan_laying *l)
+{
+	struct mallinfo2 before = mallinfo2(), after;
+	struct arena mem = { 0 };
+	struct laying laid;
+
+	lay_region(&mem, frame, l, &laid, NULL);
+	after = mallinfo2();
+	arena_free(&mem);
+	return (after.uordblks - before.uordblks) / 1024;
+}
+
+static void growth(const struct bench *b)
 {
 	GEOSContextHandle_t g = GEOS_init_r();
-	double first_log = 0, first_time = 0, positions[4], times[4];
+	double positions[4], times[4];
 
-	printf("%s\n  %10s %10s %8s %12s %12s %9s\n", name, "positions", "whole", "cut", "ours ms",
-	        "GEOS ms", "ratio");
+	printf("%s\n  %10s %10s %8s %12s %12s %9s %10s\n", b->name, "positions", "whole", "cut",
+	        "ours ms", "GEOS ms", "ratio", "kept KiB");
 	for (int k = 0; k < 4; k++) {
 		struct chance c = chance_new(2026);
 		struct arena mem = { 0 };
-		double cell = 0.6 * 0.3, start, geos;
+		double cell = b->length * b->width * 1e-6, start, geos;
 		struct plan plan = round_plan(&mem, 20, cell * pow(10, 3 + k), &c);
+		struct plan_laying *l = &plan.laying;
 		struct region region, frame;
 		struct count n, theirs;
 
-		plan.laying.rotation_udeg = (int64_t)(rotation * 1e6);
-		plan.laying.start_x_um = 1234;
+		l->bond = b->bond;
+		l->offset = b->offset;
+		l->along = b->along_y ? ALONG_Y : ALONG_X;
+		l->slab.length_um = (int64_t)(b->length * 1000);
+		l->slab.width_um = (int64_t)(b->width * 1000);
+		l->rotation_udeg = (int64_t)(b->rotation * 1e6);
+		l->start_x_um = 1234;
 		region_from_plan(&mem, &plan, &region, NULL);
-		region_turn(&mem, &region, 1234, 0, plan.laying.rotation_udeg, &frame, NULL);
-		times[k] = time_ours(&frame, &plan.laying, &n);
+		region_turn(&mem, &region, 1234, 0, l->rotation_udeg, &frame, NULL);
+		times[k] = time_ours(&frame, l, &n);
 		start = now();
-		theirs = by_geos(g, &frame, &plan.laying);
+		theirs = by_geos(g, &frame, l);
 		geos = now() - start;
 		positions[k] = region_area_um2(&frame) * 1e-12 / cell;
-		printf("  %10.0f %10lld %8lld %12.3f %12.1f %8.0fx%s\n", positions[k],
+		printf("  %10.0f %10lld %8lld %12.3f %12.1f %8.0fx %10zu%s\n", positions[k],
 		        (long long)n.whole, (long long)n.cut, times[k] * 1e3, geos * 1e3,
-		        geos / times[k],
+		        geos / times[k], blocks_of(&frame, l),
 		        n.whole == theirs.whole && n.cut == theirs.cut ? "" : "  COUNTS DIFFER");
-		if (k == 0) {
-			first_log = log(positions[0]);
-			first_time = log(times[0]);
-		}
 		arena_free(&mem);
 	}
 	printf("  growth exponent of our time in positions: %.2f over all, %.2f from 10 k to 1 M\n",
-	        (log(times[3]) - first_time) / (log(positions[3]) - first_log),
-	        (log(times[3]) - log(times[1])) / (log(positions[3]) - log(positions[1])));
+	        log(times[3] / times[0]) / log(positions[3] / positions[0]),
+	        log(times[3] / times[1]) / log(positions[3] / positions[1]));
 	GEOS_finish_r(g);
 }
 
@@ -157,8 +194,8 @@ static void whole_takeoff(double area, double rotation)
 
 int main(void)
 {
-	growth("stretcher bond 600 x 300, square to the plan", 0);
-	growth("stretcher bond 600 x 300, turned 30 degrees", 30);
+	for (size_t i = 0; i < sizeof benches / sizeof *benches; i++)
+		growth(&benches[i]);
 	for (double area = 30; area <= 500; area *= 4)
 		whole_takeoff(area, 0);
 	whole_takeoff(500, 0);

@@ -102,6 +102,23 @@ struct plan_laying random_laying(struct chance *c, int64_t spread_um)
 	return l;
 }
 
+void random_bond(struct chance *c, struct plan_laying *l, int choice)
+{
+	static const int64_t widths[] = { 100000, 103000, 150000, 300000 };
+	int64_t w = widths[chance_int(c, 0, 3)];
+
+	if (choice == 1) {
+		l->bond = BOND_STRETCHER;
+		l->along = ALONG_Y;
+	}
+	if (choice < 2)
+		return;
+	l->bond = choice == 2 ? BOND_HERRINGBONE : BOND_BASKETWEAVE;
+	l->slab.size = SIZE_COORDINATING;
+	l->slab.width_um = w;
+	l->slab.length_um = choice == 4 ? 3 * w : 2 * w;
+}
+
 struct plan random_plan(struct arena *mem, struct chance *c, enum outline_style style)
 {
 	for (;;) {

@@ -3,13 +3,14 @@
  * agree. */
 #include "random_plan.h"
 #include "suite.h"
+#include "walk.h"
 
 #include "slabwright/lay.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-enum { JOBS = 2000 };
+enum { JOBS = 2000 }; /* of stack and stretcher bond; a quarter as many of each other choice */
 
 struct tally {
 	int64_t whole, cut, sliver, made_up;
@@ -17,22 +18,29 @@ struct tally {
 };
 
 /* The definitions, written again from the exchange format's text. */
-struct pattern {
+struct grid {
 	double length, width, px, py, offset, cosine, sine, x, y, fill, sliver; /* mm */
+	double joint;
+	enum bond bond;
+	bool along_y;
+	int weave; /* slabs side by side in a cell of basket weave */
 };
 
-static struct pattern pattern_of(const struct plan_laying *l)
+static struct grid pattern_of(const struct plan_laying *l)
 {
 	double j = (double)l->slab.joint_um / 1000, a = (double)l->slab.length_um / 1000;
 	double b = (double)l->slab.width_um / 1000,
 	       turn = (double)l->rotation_udeg * 1e-6 * M_PI / 180;
 	bool coordinating = l->slab.size == SIZE_COORDINATING;
-	struct pattern p = { .length = coordinating ? a - j : a,
-		.width = coordinating ? b - j : b };
+	struct grid p = { .length = coordinating ? a - j : a, .width = coordinating ? b - j : b };
 
 	p.px = p.length + j;
 	p.py = p.width + j;
 	p.offset = l->bond == BOND_STRETCHER ? l->offset : 0;
+	p.joint = j;
+	p.bond = l->bond;
+	p.along_y = l->along == ALONG_Y;
+	p.weave = (int)lround(p.px / p.py);
 	p.cosine = cos(turn);
 	p.sine = sin(turn);
 	/* Quarter turns exactly: else slab sides miss outline edges by 1e-13 mm, and GEOS keeps
@@ -48,14 +56,14 @@ static struct pattern pattern_of(const struct plan_laying *l)
 	return p;
 }
 
-static struct point place(const struct pattern *p, double fx, double fy)
+static struct point place(const struct grid *p, double fx, double fy)
 {
 	return (struct point){ (p->x + fx * p->cosine - fy * p->sine) * 1000,
 		(p->y + fx * p->sine + fy * p->cosine) * 1000 };
 }
 
 static struct box frame_box(
-        GEOSContextHandle_t g, const struct pattern *p, const GEOSGeometry *polygon)
+        GEOSContextHandle_t g, const struct grid *p, const GEOSGeometry *polygon)
 {
 	const GEOSCoordSequence *s = GEOSGeom_getCoordSeq_r(g, GEOSGetExteriorRing_r(g, polygon));
 	struct box b = { 1e30, 1e30, -1e30, -1e30 };
@@ -74,7 +82,7 @@ static struct box frame_box(
 }
 
 static void count_part(
-        GEOSContextHandle_t g, const struct pattern *p, const GEOSGeometry *part, struct tally *t)
+        GEOSContextHandle_t g, const struct grid *p, const GEOSGeometry *part, struct tally *t)
 {
 	double area, least;
 	struct box b;
@@ -95,45 +103,120 @@ static void count_part(
 		t->cut++, t->sliver += least < p->sliver - 1e-6;
 }
 
-static void count_slab(GEOSContextHandle_t g, const struct pattern *p, const GEOSGeometry *region,
-        const GEOSPreparedGeometry *ready, double fx, double fy, struct tally *t)
-{
-	struct point corner[4] = { place(p, fx, fy), place(p, fx + p->length, fy),
-		place(p, fx + p->length, fy + p->width), place(p, fx, fy + p->width) };
-	GEOSGeometry *slab = geos_polygon(g, corner, 4);
+struct job {
+	GEOSContextHandle_t g;
+	const struct grid *p;
+	const GEOSGeometry *region;
+	const GEOSPreparedGeometry *ready;
+	struct box box;
+	struct tally t;
+};
 
-	if (GEOSPreparedContains_r(g, ready, slab)) {
-		t->whole++;
-		t->area_mm2 += p->length * p->width;
-	} else if (GEOSPreparedIntersects_r(g, ready, slab)) {
-		GEOSGeometry *cut = GEOSIntersection_r(g, region, slab);
+/* A slab with its lower left corner at (fx, fy) of the pattern frame. */
+static void count_slab(struct job *job, double fx, double fy, bool standing)
+{
+	const struct grid *p = job->p;
+	double l = standing ? p->width : p->length, w = standing ? p->length : p->width;
+	struct point corner[4] = { place(p, fx, fy), place(p, fx + l, fy), place(p, fx + l, fy + w),
+		place(p, fx, fy + w) };
+	GEOSGeometry *slab;
+
+	if (fx > job->box.x1 || fy > job->box.y1 || fx + l < job->box.x0 || fy + w < job->box.y0)
+		return;
+	slab = geos_polygon(job->g, corner, 4);
+	if (GEOSPreparedContains_r(job->g, job->ready, slab)) {
+		job->t.whole++;
+		job->t.area_mm2 += l * w;
+	} else if (GEOSPreparedIntersects_r(job->g, job->ready, slab)) {
+		GEOSGeometry *cut = GEOSIntersection_r(job->g, job->region, slab);
 
 		ck_assert_ptr_nonnull(cut);
-		for (int i = 0; i < GEOSGetNumGeometries_r(g, cut); i++)
-			count_part(g, p, GEOSGetGeometryN_r(g, cut, i), t);
-		GEOSGeom_destroy_r(g, cut);
+		for (int i = 0; i < GEOSGetNumGeometries_r(job->g, cut); i++)
+			count_part(job->g, p, GEOSGetGeometryN_r(job->g, cut, i), &job->t);
+		GEOSGeom_destroy_r(job->g, cut);
 	}
-	GEOSGeom_destroy_r(g, slab);
+	GEOSGeom_destroy_r(job->g, slab);
+}
+
+static double fraction(double t)
+{
+	return t - floor(t);
+}
+
+static void count_courses(struct job *job)
+{
+	const struct grid *p = job->p;
+	const struct box *b = &job->box;
+
+	if (p->along_y) {
+		for (long k = (long)floor(b->x0 / p->px) - 1; k <= (long)ceil(b->x1 / p->px); k++)
+			for (long i = (long)floor(b->y0 / p->py) - 2;
+			        i <= (long)ceil(b->y1 / p->py); i++)
+				count_slab(job, (double)k * p->px,
+				        fraction((double)k * p->offset) * p->py + (double)i * p->py,
+				        false);
+		return;
+	}
+	for (long k = (long)floor(b->y0 / p->py) - 1; k <= (long)ceil(b->y1 / p->py); k++)
+		for (long i = (long)floor(b->x0 / p->px) - 2; i <= (long)ceil(b->x1 / p->px); i++)
+			count_slab(job, fraction((double)k * p->offset) * p->px + (double)i * p->px,
+			        (double)k * p->py, false);
+}
+
+static void count_herringbone(struct job *job)
+{
+	const struct box *b = &job->box;
+	double w = job->p->py;
+	long reach =
+	        (long)ceil((fmax(fabs(b->x0), fabs(b->x1)) + fmax(fabs(b->y0), fabs(b->y1))) / w) +
+	        8;
+
+	for (long m = (long)floor(b->y0 / w) - 4; m <= (long)ceil(b->y1 / w) + 1; m++)
+		for (long n = -reach / 4 - 2; n <= reach / 4 + 2; n++) {
+			double x = w * (double)m + 4 * w * (double)n, y = w * (double)m;
+
+			count_slab(job, x, y, false);
+			count_slab(job, x, y + w, true);
+		}
+}
+
+static void count_basketweave(struct job *job)
+{
+	const struct box *b = &job->box;
+	int n = job->p->weave;
+	double w = job->p->py, side = w * n;
+
+	for (long row = (long)floor(b->y0 / side) - 1; row <= (long)ceil(b->y1 / side); row++)
+		for (long column = (long)floor(b->x0 / side) - 1;
+		        column <= (long)ceil(b->x1 / side); column++)
+			for (int i = 0; i < n; i++) {
+				bool standing = (row + column) % 2 != 0;
+
+				count_slab(job, side * (double)column + (standing ? w * i : 0),
+				        side * (double)row + (standing ? 0 : w * i), standing);
+			}
 }
 
 static struct tally count_by_geos(
         GEOSContextHandle_t g, const struct plan *plan, const struct region *region)
 {
-	struct pattern p = pattern_of(&plan->laying);
+	struct grid p = pattern_of(&plan->laying);
 	GEOSGeometry *r = geos_region(g, region);
-	const GEOSPreparedGeometry *ready = GEOSPrepare_r(g, r);
-	struct box b = frame_box(g, &p, r);
-	struct tally t = { 0 };
+	struct job job = { .g = g,
+		.p = &p,
+		.region = r,
+		.ready = GEOSPrepare_r(g, r),
+		.box = frame_box(g, &p, r) };
 
-	for (long k = (long)floor(b.y0 / p.py) - 1; k <= (long)ceil(b.y1 / p.py); k++) {
-		double shift = ((double)k * p.offset - floor((double)k * p.offset)) * p.px;
-
-		for (long i = (long)floor(b.x0 / p.px) - 2; i <= (long)ceil(b.x1 / p.px); i++)
-			count_slab(g, &p, r, ready, shift + (double)i * p.px, (double)k * p.py, &t);
-	}
-	GEOSPreparedGeom_destroy_r(g, ready);
+	if (p.bond == BOND_HERRINGBONE)
+		count_herringbone(&job);
+	else if (p.bond == BOND_BASKETWEAVE)
+		count_basketweave(&job);
+	else
+		count_courses(&job);
+	GEOSPreparedGeom_destroy_r(g, job.ready);
 	GEOSGeom_destroy_r(g, r);
-	return t;
+	return job.t;
 }
 
 START_TEST(counts_and_areas_agree_with_geos)
@@ -143,12 +226,14 @@ START_TEST(counts_and_areas_agree_with_geos)
 	GEOSContextHandle_t g = GEOS_init_r();
 	struct arena mem = { 0 };
 
-	for (int job = 0; job < JOBS / STYLES; job++) {
-		struct plan plan = random_plan(&mem, &c, (enum outline_style)_i);
+	for (int job = 0; job < JOBS / STYLES / (_i < STYLES ? 1 : 4); job++) {
+		struct plan plan = random_plan(&mem, &c, (enum outline_style)(_i % STYLES));
 		const struct plan_laying *l = &plan.laying;
 		struct region region, frame;
 		struct laying laid;
 		struct tally t;
+
+		random_bond(&c, &plan.laying, _i / STYLES);
 
 		region_from_plan(&mem, &plan, &region, NULL);
 		region_turn(&mem, &region, (double)l->start_x_um, (double)l->start_y_um,
@@ -157,7 +242,8 @@ START_TEST(counts_and_areas_agree_with_geos)
 		t = count_by_geos(g, &plan, &region);
 		ck_assert_msg(laid.whole == t.whole && laid.cut == t.cut &&
 		                      laid.sliver == t.sliver && laid.made_up == t.made_up,
-		        "style %d job %d: whole %ld/%ld cut %ld/%ld sliver %ld/%ld made up %ld/%ld",
+		        "style and bond %d job %d: whole %ld/%ld cut %ld/%ld sliver %ld/%ld made "
+		        "up %ld/%ld",
 		        _i, job, (long)laid.whole, (long)t.whole, (long)laid.cut, (long)t.cut,
 		        (long)laid.sliver, (long)t.sliver, (long)laid.made_up, (long)t.made_up);
 		ck_assert_double_eq_tol(laid.pieces_area_m2 / (t.area_mm2 * 1e-6), 1, 1e-6);
@@ -168,34 +254,14 @@ START_TEST(counts_and_areas_agree_with_geos)
 }
 END_TEST
 
-/* Area of the joints inside the region: the bands between courses, and in each course those between
- * slabs. */
-static double joints_area(
-        struct arena *mem, const struct region *frame, const struct plan_laying *l)
+static double box_area(
+        struct arena *mem, const struct region *r, double x0, double y0, double x1, double y1)
 {
-	struct slab_size s = slab_size(&l->slab);
-	struct box b = region_box(frame);
-	double sum = 0;
+	struct region band, part;
 
-	for (int64_t k = (int64_t)floor(b.y0 / (double)s.pitch_y_um) - 1;
-	        (double)(k * s.pitch_y_um) <= b.y1; k++) {
-		struct point at = slab_corner(l, k, 0);
-		struct region band, joint;
-		int64_t first = (int64_t)floor((b.x0 - at.x) / (double)s.pitch_x_um) - 1;
-
-		region_band(mem, frame, AXIS_Y, at.y + (double)s.width_um,
-		        at.y + (double)s.pitch_y_um, &joint, NULL);
-		sum += region_area_um2(&joint);
-		region_band(mem, frame, AXIS_Y, at.y, at.y + (double)s.width_um, &band, NULL);
-		for (int64_t i = first; slab_corner(l, k, i).x <= b.x1; i++) {
-			double x = slab_corner(l, k, i).x;
-
-			region_band(mem, &band, AXIS_X, x + (double)s.length_um,
-			        x + (double)s.pitch_x_um, &joint, NULL);
-			sum += region_area_um2(&joint);
-		}
-	}
-	return sum * 1e-12;
+	region_band(mem, r, AXIS_Y, y0, y1, &band, NULL);
+	region_band(mem, &band, AXIS_X, x0, x1, &part, NULL);
+	return region_area_um2(&part);
 }
 
 /* Also: laying slab after slab gives the same pieces as counting by courses, and closed formulas
@@ -206,53 +272,56 @@ START_TEST(pieces_and_joints_fill_the_outline)
 	        chance_new(chance_seed("pieces_and_joints_fill_the_outline", 4711) + (uint64_t)_i);
 	struct arena mem = { 0 };
 
-	for (int job = 0; job < 60; job++) {
-		struct plan plan = random_plan(&mem, &c, (enum outline_style)_i);
-		const struct plan_laying *l = &plan.laying;
+	for (int number = 0; number < 60; number++) {
+		struct plan plan = random_plan(&mem, &c, (enum outline_style)(_i % STYLES));
+		struct plan_laying *l = &plan.laying;
 		struct region region, frame;
 		struct laying laid;
-		struct slab_size s = slab_size(&l->slab);
-		struct box b;
-		int64_t whole = 0, at = 0;
-		double area;
+		struct walk walk;
+		int64_t whole = 0;
+		size_t cut = 0;
+		double area, joints = 0, j;
 
+		random_bond(&c, l, _i / STYLES);
+		j = (double)l->slab.joint_um;
 		region_from_plan(&mem, &plan, &region, NULL);
 		region_turn(&mem, &region, (double)l->start_x_um, (double)l->start_y_um,
 		        l->rotation_udeg, &frame, NULL);
 		ck_assert_int_eq(lay_region(&mem, &frame, l, &laid, NULL), STATUS_OK);
-		area = region_area_um2(&frame) * 1e-12;
-		ck_assert_double_eq_tol(
-		        (laid.pieces_area_m2 + joints_area(&mem, &frame, l)) / area, 1, 1e-6);
-		if (_i != STYLE_ARCS)
-			ck_assert_double_eq_tol(plan_area_m2(&plan) / area, 1, 1e-9);
+		area = region_area_um2(&frame);
+		if (_i % STYLES != STYLE_ARCS)
+			ck_assert_double_eq_tol(plan_area_m2(&plan) * 1e12 / area, 1, 1e-9);
 		else
-			ck_assert_double_eq_tol(plan_area_m2(&plan) / area, 1, 2e-3);
-		b = region_box(&frame);
-		for (int64_t k = (int64_t)floor(b.y0 / (double)s.pitch_y_um) - 1;
-		        (double)(k * s.pitch_y_um) <= b.y1; k++)
-			for (int64_t i = (int64_t)floor(b.x0 / (double)s.pitch_x_um) - 2;
-			        slab_corner(l, k, i).x <= b.x1; i++) {
-				struct piece *p;
-				size_t n;
+			ck_assert_double_eq_tol(plan_area_m2(&plan) * 1e12 / area, 1, 2e-3);
+		for (walk = walk_start(&laid.pattern, region_box(&frame)); walk_on(&walk);) {
+			struct point at = pattern_corner(&laid.pattern, walk.spot);
+			struct point size = pattern_size(&laid.pattern, walk.spot.part);
+			const struct piece *ours;
+			struct piece *p;
+			size_t n, m;
 
-				ck_assert_int_eq(
-				        lay_one(&mem, &frame, l, k, i, &p, &n, NULL), STATUS_OK);
-				for (size_t j = 0; j < n; j++) {
-					if (p[j].kind == PIECE_WHOLE) {
-						whole++;
-						continue;
-					}
-					ck_assert_int_lt(at, (int64_t)laid.piece_count);
-					ck_assert_int_eq(laid.pieces[at].course, k);
-					ck_assert_int_eq(laid.pieces[at].index, i);
-					ck_assert_int_eq((int)laid.pieces[at].kind, (int)p[j].kind);
-					ck_assert_double_eq_tol(
-					        laid.pieces[at].area_um2, p[j].area_um2, 10);
-					at++;
-				}
+			joints += box_area(&mem, &frame, at.x + size.x, at.y, at.x + size.x + j,
+			        at.y + size.y + j);
+			joints += box_area(&mem, &frame, at.x, at.y + size.y, at.x + size.x,
+			        at.y + size.y + j);
+			ck_assert_int_eq(
+			        lay_one(&mem, &frame, l, walk.spot, &p, &n, NULL), STATUS_OK);
+			if (n == 1 && p->kind == PIECE_WHOLE) {
+				whole++;
+				continue;
 			}
+			ours = pieces_at(&laid, walk.spot, &m);
+			ck_assert_uint_eq(m, n);
+			for (size_t k = 0; k < n; k++) {
+				ck_assert_int_eq((int)ours[k].kind, (int)p[k].kind);
+				ck_assert_uint_eq(ours[k].sides, p[k].sides);
+				ck_assert_double_eq_tol(ours[k].area_um2, p[k].area_um2, 10);
+			}
+			cut += n;
+		}
 		ck_assert_int_eq(whole, laid.whole);
-		ck_assert_int_eq(at, (int64_t)laid.piece_count);
+		ck_assert_uint_eq(cut, laid.piece_count);
+		ck_assert_double_eq_tol((laid.pieces_area_m2 * 1e12 + joints) / area, 1, 1e-6);
 		arena_reset(&mem);
 	}
 	arena_free(&mem);
@@ -299,8 +368,8 @@ int main(void)
 	TCase *tc = tcase_create("laying");
 
 	tcase_set_timeout(tc, 400);
-	tcase_add_loop_test(tc, counts_and_areas_agree_with_geos, 0, STYLES);
-	tcase_add_loop_test(tc, pieces_and_joints_fill_the_outline, 0, STYLES);
+	tcase_add_loop_test(tc, counts_and_areas_agree_with_geos, 0, STYLES * BOND_CHOICES);
+	tcase_add_loop_test(tc, pieces_and_joints_fill_the_outline, 0, STYLES * BOND_CHOICES);
 	tcase_add_test(tc, sound_outlines_are_those_geos_calls_valid);
 	return suite_run("laying against GEOS", tc);
 }

@@ -32,7 +32,7 @@ static bool slab_differs(const struct plan_slab *a, const struct plan_slab *b)
 
 static bool laying_differs(const struct plan_laying *a, const struct plan_laying *b)
 {
-	return a->bond != b->bond || a->offset != b->offset ||
+	return a->bond != b->bond || a->offset != b->offset || a->along != b->along ||
 	       a->rotation_udeg != b->rotation_udeg || a->start_x_um != b->start_x_um ||
 	       a->start_y_um != b->start_y_um || a->kerf_um != b->kerf_um ||
 	       a->fill_width_um != b->fill_width_um || a->sliver_width_um != b->sliver_width_um ||

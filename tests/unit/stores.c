@@ -138,6 +138,7 @@ static struct plan_laying random_laying(struct chance *d)
 	l->rotation_udeg = chance_int(d, -360000000, 360000000);
 	l->start_x_um = chance_int(d, -9000000, 9000000);
 	l->sliver_width_um = chance_int(d, 0, 1) ? SLIVER_WIDTH_DEFAULT : chance_int(d, 0, 90000);
+	l->along = (enum along)chance_int(d, 0, 1);
 	l->edges = (enum edge_rule)chance_int(d, 0, 1);
 	l->breakage_ppm = chance_int(d, 0, 500000);
 	return *l;

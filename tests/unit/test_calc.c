@@ -126,8 +126,8 @@ START_TEST(a_drain_cover_inside_one_slab_leaves_a_piece_with_a_hole)
 	ck_assert_int_eq(t.laid.whole, 99);
 	ck_assert_int_eq(t.laid.cut, 1);
 	ck_assert_uint_eq(t.laid.pieces[0].shape.count, 2);
-	ck_assert_int_eq(t.laid.pieces[0].course, 2);
-	ck_assert_int_eq(t.laid.pieces[0].index, 1);
+	ck_assert_int_eq(t.laid.pieces[0].spot.course, 2);
+	ck_assert_int_eq(t.laid.pieces[0].spot.index, 1);
 	ck_assert_uint_eq(t.laid.pieces[0].sides, SIDE_LEFT | SIDE_RIGHT | SIDE_TOP | SIDE_BOTTOM);
 	ck_assert_double_eq_tol(t.laid.pieces[0].area_um2, 597e3 * 297e3 - 200e3 * 150e3, 1);
 }
@@ -136,19 +136,21 @@ END_TEST
 START_TEST(slabs_are_found_by_place)
 {
 	struct plan p = six_by_three();
-	int64_t course, index;
+	struct pattern pattern;
+	struct slab_spot spot;
 	struct point c;
 
-	ck_assert(slab_at(&p.laying, (struct point){ 450000, 400000 }, &course, &index));
-	ck_assert_int_eq(course, 1);
-	ck_assert_int_eq(index, 0);
-	c = slab_corner(&p.laying, 1, 0);
+	ck_assert_int_eq(pattern_make(&p.laying, &pattern, NULL), STATUS_OK);
+	ck_assert(pattern_at(&pattern, (struct point){ 450000, 400000 }, &spot));
+	ck_assert_int_eq(spot.course, 1);
+	ck_assert_int_eq(spot.index, 0);
+	c = pattern_corner(&pattern, (struct slab_spot){ 0, 1, 0 });
 	ck_assert_double_eq(c.x, 300000);
 	ck_assert_double_eq(c.y, 300000);
-	ck_assert(!slab_at(&p.laying, (struct point){ 450000, 298500 }, &course, &index));
-	ck_assert(slab_at(&p.laying, (struct point){ -10000, -1e6 }, &course, &index));
-	ck_assert_int_eq(course, -4);
-	ck_assert_int_eq(index, -1);
+	ck_assert(!pattern_at(&pattern, (struct point){ 450000, 298500 }, &spot));
+	ck_assert(pattern_at(&pattern, (struct point){ -10000, -1e6 }, &spot));
+	ck_assert_int_eq(spot.course, -4);
+	ck_assert_int_eq(spot.index, -1);
 }
 END_TEST
 
@@ -299,9 +301,11 @@ START_TEST(a_plan_that_is_not_ready_says_why)
 	ck_assert_ptr_nonnull(strstr(t.fault.text, "not closed"));
 	p = six_by_three();
 	p.laying.bond = BOND_HERRINGBONE;
+	p.laying.slab.length_um = 900000;
 	t = take_off(&p);
 	ck_assert(!t.ready);
-	ck_assert_ptr_nonnull(strstr(t.fault.text, "herringbone"));
+	ck_assert_ptr_nonnull(
+	        strstr(t.fault.text, "herringbone wants a slab twice as long as wide"));
 	p.laying.bond = BOND_STACK;
 	p.laying.slab.length_um = 0;
 	t = take_off(&p);

@@ -203,6 +203,27 @@ START_TEST(an_older_store_is_copied_before_it_is_brought_up_to_date)
 }
 END_TEST
 
+START_TEST(a_store_of_version_1_learns_of_courses_along_y)
+{
+	struct store *s = store_in_folder("p.slabs");
+	int64_t variant = empty_variant(s);
+	char *before = exported(s, variant), *after;
+
+	store_close(s);
+	change_file(program_path("p.slabs"),
+	        "ALTER TABLE layings DROP COLUMN along; PRAGMA user_version = 1");
+	s = store_in_folder("p.slabs");
+	after = exported(s, variant);
+	ck_assert_str_eq(after, before);
+	store_close(s);
+	ck_assert_int_eq(ask_file(program_path("p.slabs"), "PRAGMA user_version"), STORE_VERSION);
+	ck_assert_int_eq(
+	        ask_file(program_path("p.slabs.version-1-backup"), "PRAGMA user_version"), 1);
+	free(before);
+	free(after);
+}
+END_TEST
+
 START_TEST(an_upgrade_that_fails_leaves_the_store_as_it_was)
 {
 	/* A table of this name is in the way of the schema's. */
@@ -386,6 +407,7 @@ int main(void)
 	tcase_add_test(t, a_newer_store_is_refused);
 	tcase_add_test(t, a_store_whose_making_was_interrupted_is_completed);
 	tcase_add_test(t, an_older_store_is_copied_before_it_is_brought_up_to_date);
+	tcase_add_test(t, a_store_of_version_1_learns_of_courses_along_y);
 	tcase_add_test(t, an_upgrade_that_fails_leaves_the_store_as_it_was);
 	tcase_add_test(t, a_store_that_cannot_be_filled_is_not_left_behind);
 	tcase_add_test(t, a_locked_store_says_so);
