@@ -74,6 +74,37 @@ enum edge_rule {
 
 #define SLIVER_WIDTH_DEFAULT (-1)
 
+/* Mixed sizes: a few slabs that, repeated by every (step_x, 0) and every (slant, step_y), cover the
+ * plane once. Sizes are coordinating; the joint is that of the laying's slab. */
+#define REPEAT_SLABS 32
+
+struct repeat_slab {
+	int64_t x_um, y_um, length_um,
+	        width_um; /* lower left corner in the repeat; along x and y */
+};
+
+struct plan_repeat {
+	const char *name;
+	int64_t step_x_um, step_y_um, slant_um;
+	struct repeat_slab *slabs;
+	size_t count; /* 0 where the bond has none */
+};
+
+/* Coursed random: courses as high as the sizes' widths, filled with their lengths by chance, so
+ * that the sizes are used up in proportion to their shares. */
+#define MIX_SIZES 16
+
+struct mix_size {
+	int64_t length_um, width_um; /* coordinating */
+	int64_t share; /* of the slabs in a pack, any unit: 3 of 10, 30 % ... */
+};
+
+struct plan_mix {
+	int64_t seed;
+	struct mix_size *sizes;
+	size_t count; /* 0 where the bond has none */
+};
+
 struct plan_laying {
 	struct plan_slab slab;
 	enum bond bond;
@@ -87,6 +118,10 @@ struct plan_laying {
 	                          */
 	enum edge_rule edges;
 	int64_t breakage_ppm; /* allowance on the slabs, parts per million; 20000 is 2 % */
+	struct plan_repeat repeat; /* of mixed bond */
+	struct plan_mix mix; /* of coursed random bond */
+	int64_t edge_joint_um[EDGE_KINDS]; /* gap left open along edges of a kind: expansion joint
+	                                      at a wall */
 };
 
 enum envelope { ENVELOPE_MAX, ENVELOPE_MIN };
@@ -142,6 +177,9 @@ void plan_init(struct plan *plan);
 enum status plan_copy(
         struct arena *mem, const struct plan *from, struct plan *to, struct error *err);
 
+/* A deep copy of a laying; false when memory is gone. */
+bool laying_copy(struct arena *mem, const struct plan_laying *from, struct plan_laying *to);
+
 /* The words of the exchange format, and back: -1 for a word that is none. */
 const char *edge_kind_name(enum edge_kind kind);
 int edge_kind_parse(const char *word);
@@ -167,6 +205,15 @@ int64_t sliver_width_um(const struct plan_laying *laying);
  * to 20 mm, fill width 0 to 200 mm, offset from 0 up to 1, breakage 0 to 50 %, pack 1 to 100000.
  * `place` is put before the name of the value ("variants[0].laying."), "" for none. */
 enum status laying_check(const struct plan_laying *laying, const char *place, struct error *err);
+
+/* Refuses (STATUS_PLAN), naming the slabs, a repeat that does not tile: slabs of it that overlap
+ * (with themselves moved by the steps), or whose areas do not add up to the repeat's. `place` as in
+ * laying_check. */
+enum status repeat_check(const struct plan_repeat *repeat, const char *place, struct error *err);
+
+/* Refuses a mix without sizes, with more than MIX_SIZES, with a size out of reach or a share that
+ * is not from 1 to 1000000, or with one size twice. */
+enum status mix_check(const struct plan_mix *mix, const char *place, struct error *err);
 
 /* Refuses (STATUS_PLAN) a plane with an absurd fall (over 1:2) or level (beyond 1 km), a fixed
  * point out of reach, or build-up layers not from 0 to 2 m. */

@@ -140,7 +140,7 @@ static enum status edit_value(struct arena *mem, struct plan *plan, const struct
 
 	switch (e->type) {
 	case EDIT_LAYING:
-		if (!keep(mem, &laying.slab.name))
+		if (!laying_copy(mem, &e->laying, &laying))
 			return error_memory(err);
 		back->laying = plan->laying;
 		plan->laying = laying;

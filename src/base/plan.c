@@ -74,6 +74,7 @@ void plan_init(struct plan *plan)
 			.sliver_width_um = SLIVER_WIDTH_DEFAULT,
 			.edges = RULE_FINISHED,
 			.breakage_ppm = 20000,
+			.repeat = { .name = "" },
 		},
 		.surface = { .envelope = ENVELOPE_MAX, .fixed_name = "" },
 		.ground = { .bedding_um = 40 * UM_PER_MM, .sub_base_um = 100 * UM_PER_MM },
@@ -93,6 +94,19 @@ static void *copy_items(struct arena *mem, const void *items, size_t count, size
 	return to;
 }
 
+bool laying_copy(struct arena *mem, const struct plan_laying *from, struct plan_laying *to)
+{
+	struct plan_laying l = *from;
+
+	l.slab.name = arena_text(mem, from->slab.name);
+	l.repeat.name = arena_text(mem, from->repeat.name);
+	l.repeat.slabs =
+	        copy_items(mem, from->repeat.slabs, from->repeat.count, sizeof *l.repeat.slabs);
+	l.mix.sizes = copy_items(mem, from->mix.sizes, from->mix.count, sizeof *l.mix.sizes);
+	*to = l;
+	return l.slab.name && l.repeat.name && l.repeat.slabs && l.mix.sizes;
+}
+
 enum status plan_copy(
         struct arena *mem, const struct plan *from, struct plan *to, struct error *err)
 {
@@ -100,13 +114,12 @@ enum status plan_copy(
 
 	p.name = arena_text(mem, from->name);
 	p.rule_set = arena_text(mem, from->rule_set);
-	p.laying.slab.name = arena_text(mem, from->laying.slab.name);
 	p.surface.fixed_name = arena_text(mem, from->surface.fixed_name);
 	p.surface.planes = copy_items(
 	        mem, from->surface.planes, from->surface.count, sizeof *p.surface.planes);
 	p.rings = copy_items(mem, from->rings, from->ring_count, sizeof *p.rings);
-	if (!p.name || !p.rule_set || !p.laying.slab.name || !p.surface.fixed_name ||
-	        !p.surface.planes || !p.rings)
+	if (!laying_copy(mem, &from->laying, &p.laying) || !p.name || !p.rule_set ||
+	        !p.laying.slab.name || !p.surface.fixed_name || !p.surface.planes || !p.rings)
 		return error_memory(err);
 	for (size_t i = 0; i < p.ring_count; i++) {
 		struct plan_ring *r = &p.rings[i];
@@ -229,6 +242,17 @@ enum status laying_check(const struct plan_laying *laying, const char *place, st
 	if (s->density_kg_m3 < 0 || s->density_kg_m3 > 20000)
 		return error_set(
 		        err, STATUS_PLAN, "%sslab.density: give from 0 to 20000 kg/m3", place);
+	for (int i = 0; i < EDGE_KINDS; i++)
+		if (laying->edge_joint_um[i] < 0 || laying->edge_joint_um[i] > 100 * mm)
+			return error_set(err, STATUS_PLAN,
+			        "%sedge_joints.%s: give from 0 to 100 mm", place,
+			        edge_kind_name((enum edge_kind)i));
+	if (laying->bond == BOND_MIXED &&
+	        (st = repeat_check(&laying->repeat, place, err)) != STATUS_OK)
+		return st;
+	if (laying->bond == BOND_COURSED_RANDOM &&
+	        (st = mix_check(&laying->mix, place, err)) != STATUS_OK)
+		return st;
 	if (s->price_minor < -1 || s->price_minor > INT64_C(100000000000))
 		return error_set(
 		        err, STATUS_PLAN, "%sslab.price: give from 0 to 1000000000", place);
