@@ -24,6 +24,11 @@ enum status sheet_levels(
 typedef void caution_fn(void *context, const char *text);
 void sheet_cautions(const struct takeoff *t, caution_fn *say, void *context);
 
+/* What ordering by the rule of thumb would come to, beside the slabs needed, the breakage allowance
+ * and the order: "3 slabs short of those needed", "1 slab too many". Returns buf; 120 bytes are
+ * enough. */
+char *thumb_print(char *buf, size_t size, const struct order *order);
+
 /* Writes text that came from people: control characters, what turns the writing direction, and
  * bytes that are not UTF-8 come out as U+FFFD. */
 void sheet_put_text(FILE *to, const char *text);

@@ -29,22 +29,16 @@ static void cut_lines(const struct takeoff *t, struct pane *p)
 static void thumb_lines(const struct takeoff *t, struct pane *p)
 {
 	const struct order *o = &t->order;
-	int64_t more = o->slabs - o->rule_of_thumb;
-	char money[48];
+	int64_t more = o->price_minor - o->thumb_price_minor;
+	char money[48], words[120];
 
 	pane_head(p, "Beside the rule of thumb");
 	pane_pair(p, "area / slab + 5 %", "%" PRId64, o->rule_of_thumb);
-	if (more > 0)
-		pane_text(p, STYLE_WARN, "The rule would run %" PRId64 " slab%s short.", more,
-		        more == 1 ? "" : "s");
-	else if (more < 0)
-		pane_text(p, STYLE_PLAIN, "The rule would buy %" PRId64 " slab%s too many.", -more,
-		        more == -1 ? "" : "s");
-	else
-		pane_text(p, STYLE_PLAIN, "The rule happens to agree.");
+	pane_text(p, o->rule_of_thumb < o->needed + o->allowance ? STYLE_WARN : STYLE_PLAIN,
+	        "By the rule: %s.", thumb_print(words, sizeof words, o));
 	if (o->price_minor >= 0)
-		pane_pair(p, "difference in money", "%s",
-		        money_print(money, sizeof money, o->price_minor - o->thumb_price_minor));
+		pane_pair(p, more < 0 ? "saved against the rule" : "dearer than by the rule", "%s",
+		        money_print(money, sizeof money, more < 0 ? -more : more));
 }
 
 void pane_order(struct app *app, struct pane *p)
@@ -91,6 +85,11 @@ void pane_variants(struct app *app, struct pane *p)
 	pane_head(p, l->rows[l->at].words);
 	if (!v->known) {
 		pane_text(p, STYLE_QUIET, "being worked out ...");
+		return;
+	}
+	if (!v->ready) {
+		pane_text(p, STYLE_PLAIN,
+		        "No figures yet. Enter opens it: its pane says what is missing.");
 		return;
 	}
 	for (size_t i = 0; i < FIGURES; i++)

@@ -106,7 +106,8 @@ static void put_order(FILE *to, const struct takeoff *t)
 {
 	const struct order *o = &t->order;
 	const struct plan_slab *s = &t->plan.laying.slab;
-	int64_t packed = o->slabs - o->needed - o->allowance, over = o->rule_of_thumb - o->slabs;
+	int64_t packed = o->slabs - o->needed - o->allowance;
+	char words[120];
 
 	fputs("\nOrder\n", to);
 	line(to, "slabs needed", "%" PRId64 " (%" PRId64 " whole and %zu for the cuts)", o->needed,
@@ -116,8 +117,8 @@ static void put_order(FILE *to, const struct takeoff *t)
 	if (s->pack > 1)
 		line(to, "to fill packs of", "%" PRId64 ": %" PRId64 " more", s->pack, packed);
 	line(to, "slabs to order", "%" PRId64, o->slabs);
-	line(to, "rule of thumb (area over slab, plus 5 %)", "%" PRId64 ", which is %" PRId64 " %s",
-	        o->rule_of_thumb, over < 0 ? -over : over, over < 0 ? "fewer" : "more");
+	line(to, "rule of thumb (area over slab, plus 5 %)", "%" PRId64 ", which is %s",
+	        o->rule_of_thumb, thumb_print(words, sizeof words, o));
 	line_money(to, "price of the slabs", o->price_minor);
 	line_money(to, "price by the rule of thumb", o->thumb_price_minor);
 	if (o->slab_mass_kg > 0)

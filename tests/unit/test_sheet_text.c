@@ -311,6 +311,37 @@ START_TEST(money_is_printed_from_its_minor_unit)
 }
 END_TEST
 
+/* needed, allowance, to order, rule of thumb */
+static const struct {
+	struct order order;
+	const char *said;
+} rules[] = {
+	{ { .needed = 134, .allowance = 7, .slabs = 141, .rule_of_thumb = 133 },
+	        "1 slab short of those needed" },
+	{ { .needed = 134, .allowance = 3, .slabs = 137, .rule_of_thumb = 130 },
+	        "4 slabs short of those needed" },
+	{ { .needed = 134, .allowance = 7, .slabs = 141, .rule_of_thumb = 135 },
+	        "leaves 1 for breakage in place of 7" },
+	{ { .needed = 134, .allowance = 3, .slabs = 137, .rule_of_thumb = 134 },
+	        "leaves 0 for breakage in place of 3" },
+	{ { .needed = 134, .allowance = 3, .slabs = 140, .rule_of_thumb = 138 },
+	        "2 short of whole packs" },
+	{ { .needed = 134, .allowance = 3, .slabs = 137, .rule_of_thumb = 137 }, "just as many" },
+	{ { .needed = 134, .allowance = 3, .slabs = 137, .rule_of_thumb = 138 },
+	        "1 slab too many" },
+	{ { .needed = 134, .allowance = 3, .slabs = 137, .rule_of_thumb = 150 },
+	        "13 slabs too many" },
+};
+
+START_TEST(the_rule_of_thumb_is_short_only_of_what_is_needed)
+{
+	char words[120];
+
+	ck_assert_ptr_nonnull(
+	        strstr(thumb_print(words, sizeof words, &rules[_i].order), rules[_i].said));
+}
+END_TEST
+
 int main(void)
 {
 	TCase *tc = tcase_create("sheet text");
@@ -327,6 +358,8 @@ int main(void)
 	tcase_add_test(tc, a_long_hostile_name_keeps_its_quotes_and_characters);
 	tcase_add_test(tc, control_characters_never_reach_the_terminal);
 	tcase_add_test(tc, a_plan_that_is_not_ready_gives_its_fault_and_writes_nothing);
+	tcase_add_loop_test(tc, the_rule_of_thumb_is_short_only_of_what_is_needed, 0,
+	        (int)(sizeof rules / sizeof *rules));
 	tcase_add_test(tc, money_is_printed_from_its_minor_unit);
 	return suite_run("sheet text", tc);
 }
