@@ -55,11 +55,33 @@ static void how_to_start(struct pane *p)
 	pane_text(p, STYLE_QUIET, "Up is away from the house. Every step is saved; u undoes it.");
 }
 
+/* The chosen edge; nothing while it does not exist yet. */
+static void edge_lines(struct app *app, struct pane *p)
+{
+	const struct plan_ring *r = &app->plan.rings[app->view.ring];
+	const struct plan_node *n = &r->nodes[app->view.at];
+	char title[96], words[32];
+
+	if (!r->closed && app->view.at + 1 >= r->count)
+		return;
+	if (app->view.ring && app->place == AT_EDGING)
+		snprintf(title, sizeof title, "Opening %zu, edge %zu", app->view.ring,
+		        app->view.at + 1);
+	else
+		snprintf(title, sizeof title, "Edge %zu, to corner %zu", app->view.at + 1,
+		        (app->view.at + 1) % r->count + 1);
+	pane_head(p, title);
+	pane_pair(p, "length", "%s m", metres(words, llround(edge_length_um(r, app->view.at))));
+	pane_pair(p, "along it", "%s", edge_kind_name(n->kind));
+	if (n->rise_um)
+		pane_pair(p, "arc rises", "%s m", metres(words, n->rise_um));
+}
+
 static void chosen_lines(struct app *app, struct pane *p)
 {
 	const struct plan_ring *r = &app->plan.rings[app->view.ring];
 	const struct plan_node *n = &r->nodes[app->view.at];
-	char title[64], x[32], y[32], words[32];
+	char title[64], x[32], y[32];
 
 	if (app->view.ring)
 		snprintf(title, sizeof title, "Opening %zu, corner %zu", app->view.ring,
@@ -68,15 +90,7 @@ static void chosen_lines(struct app *app, struct pane *p)
 		snprintf(title, sizeof title, "Corner %zu", app->view.at + 1);
 	pane_head(p, title);
 	pane_pair(p, "at", "%s ; %s m", metres(x, n->x_um), metres(y, n->y_um));
-	if (!r->closed && app->view.at + 1 >= r->count)
-		return;
-	snprintf(title, sizeof title, "Edge %zu, to corner %zu", app->view.at + 1,
-	        (app->view.at + 1) % r->count + 1);
-	pane_head(p, title);
-	pane_pair(p, "length", "%s m", metres(words, llround(edge_length_um(r, app->view.at))));
-	pane_pair(p, "along it", "%s", edge_kind_name(n->kind));
-	if (n->rise_um)
-		pane_pair(p, "arc rises", "%s m", metres(words, n->rise_um));
+	edge_lines(app, p);
 }
 
 static void draft_lines(struct app *app, struct pane *p, size_t ring)
@@ -122,7 +136,7 @@ void pane_outline(struct app *app, struct pane *p)
 		pane_pair(p, "area", "%.2f m2", app->t.area_m2);
 		pane_pair(p, "perimeter", "%.3f m", app->t.perimeter_m);
 		if (app->t.opening_edges_m > 0)
-			pane_pair(p, "round openings", "%.3f m", app->t.opening_edges_m);
+			pane_pair(p, "openings' edges", "%.3f m", app->t.opening_edges_m);
 	}
 	if (draft != SIZE_MAX)
 		draft_lines(app, p, draft);
@@ -152,7 +166,7 @@ static void catchment_lines(struct app *app, struct pane *p)
 
 		plan_edge_find(&app->plan, c->edge, &ring, &at);
 		if (ring)
-			snprintf(left, sizeof left, "opening %zu, %zu", ring, at + 1);
+			snprintf(left, sizeof left, "opening %zu, edge %zu", ring, at + 1);
 		else
 			snprintf(left, sizeof left, "%zu %s", at + 1, edge_kind_name(c->kind));
 		pane_pair(p, left, "%.2f m2", c->area_m2);
@@ -188,8 +202,9 @@ void pane_falls(struct app *app, struct pane *p)
 	} else {
 		pane_text(p, STYLE_STRONG, "fall %s",
 		        fall_print(words, sizeof words, s->fall_um_per_m));
-		pane_pair(p, "water runs", "%s", compass_name(s->toward_udeg));
-		pane_pair(p, "degrees", "%s", angle_print(words, sizeof words, s->toward_udeg));
+		pane_pair(p, s->fall_um_per_m ? "water runs" : "water would run", "%s (%s deg)",
+		        compass_name(s->toward_udeg),
+		        angle_print(words, sizeof words, s->toward_udeg));
 		pane_pair(p, "level at cursor", "%+.3f m",
 		        surface_level_um(surface, (double)app->view.x_um, (double)app->view.y_um) /
 		                1e6);
@@ -216,6 +231,8 @@ void pane_falls(struct app *app, struct pane *p)
 	catchment_lines(app, p);
 	pane_head(p, "Rule set");
 	pane_text(p, STYLE_PLAIN, "%s", app->plan.rule_set);
+	if (strcmp(app->plan.rule_set, "none") == 0)
+		pane_text(p, STYLE_QUIET, "t chooses one: it sets the limits of the fall.");
 }
 
 static void legend(struct app *app, struct pane *p)
@@ -231,7 +248,7 @@ void pane_laying(struct app *app, struct pane *p)
 
 	pane_head(p, "Slab");
 	if (*l->slab.name)
-		pane_pair(p, l->slab.name, "%s", "");
+		pane_text(p, STYLE_PLAIN, "%s", l->slab.name);
 	pane_pair(p, "size mm", "%s x %s", mm_print(a, sizeof a, l->slab.length_um),
 	        mm_print(b, sizeof b, l->slab.width_um));
 	pane_pair(p, l->slab.size == SIZE_COORDINATING ? "joint, inside it" : "joint, beside it",
@@ -264,6 +281,7 @@ void pane_edging(struct app *app, struct pane *p)
 
 	if (missing(app, p))
 		return;
+	edge_lines(app, p);
 	for (size_t i = 0; i < app->t.edging.count; i++) {
 		const struct edging_line *e = &app->t.edging.lines[i];
 
@@ -274,9 +292,9 @@ void pane_edging(struct app *app, struct pane *p)
 		pane_pair(p, words, "%.3f m", e->length_m);
 		if (!e->unit_um)
 			continue;
-		snprintf(words, sizeof words, "%s",
-		        e->unit_name && *e->unit_name ? e->unit_name : "unit");
-		pane_pair(p, words, "%s mm", mm_print(mm, sizeof mm, e->unit_um));
+		if (e->unit_name && *e->unit_name)
+			pane_text(p, STYLE_PLAIN, "%s", e->unit_name);
+		pane_pair(p, "unit", "%s mm", mm_print(mm, sizeof mm, e->unit_um));
 		pane_pair(p, "whole + cut pieces", "%" PRId64 " + %" PRId64, e->whole, e->cut);
 		pane_pair(p, "units to buy", "%" PRId64, e->units);
 		pane_text(p, STYLE_QUIET,
@@ -284,5 +302,4 @@ void pane_edging(struct app *app, struct pane *p)
 		                             : "at most %" PRId64 " over the least",
 		        e->units - e->bound);
 	}
-	chosen_lines(app, p);
 }

@@ -34,7 +34,7 @@ START_TEST(a_courtyard_drawn_by_the_tape_gives_the_figures_worked_out_by_hand)
 	drive_opening(&d);
 	drive_figure(&d, "area", "18.24");
 	drive_figure(&d, "perimeter", "18.400");
-	drive_figure(&d, "round openings", "2.400");
+	drive_figure(&d, "openings' edges", "2.400");
 	drive_keys(&d, "Tab Tab");
 	drive_sees(&d, "[Laying]");
 	drive_stack_bond(&d);
@@ -111,7 +111,7 @@ START_TEST(the_way_of_the_water_turns_with_the_arrow_keys)
 	drive_sees(&d, "(up-right)");
 	drive_keys(&d, "Right Enter");
 	drive_figure(&d, "water runs", "right");
-	drive_figure(&d, "degrees", "0");
+	drive_figure(&d, "water runs", "(0");
 	/* 6.20 m at 15 mm a metre is 93 mm, over edge 2 */
 	drive_figure(&d, "lowest corner", "-0.093");
 	ck_assert(term_find(d.t, "high ", &row, &high));
