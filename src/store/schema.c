@@ -1,6 +1,6 @@
 /* schema.c - the tables of each version, as steps from the version before.
  *
- * To add version 2: write a step function, put its row at the end of `steps`, raise STORE_VERSION.
+ * To add a version: write a step function, put its row at the end of `steps`, raise STORE_VERSION.
  * A step never changes once it has been released. */
 #include "schema.h"
 
