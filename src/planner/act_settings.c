@@ -130,6 +130,10 @@ static bool setting_done(struct app *app, const char *text)
 	                   value)) {
 		return false;
 	}
+	if (s->value == VALUE_COUNT && strpbrk(text, ".,")) {
+		app_refuse(app, "'%s' is not a whole number.", text);
+		return false;
+	}
 	snprintf(label, sizeof label, "set %s", s->name);
 	label[4] = (char)(label[4] | 0x20);
 	return edit_laying(app, label, &laying);

@@ -158,6 +158,8 @@ START_TEST(refusals_name_values_as_the_screen_does)
 	drive_keys(&d, "Esc Tab Tab g 0 Enter");
 	drive_sees(&d, "Pack: give from 1 to 100000");
 	drive_misses(&d, "slab.pack");
+	drive_keys(&d, "Delete 1,5 Enter");
+	drive_sees(&d, "'1,5' is not a whole number");
 }
 END_TEST
 
