@@ -64,26 +64,6 @@ void act_page(struct app *app, int key)
 		app->view.pane_top = 0;
 }
 
-/* Where the whole plan is too small for its joints to be drawn, comes close to some of it. */
-static void look_at_slabs(struct app *app)
-{
-	if (!app->view.fitted || app->stay_whole)
-		return;
-	view_settle(app);
-	if (!view_come_close(app))
-		return;
-	app->close_um = app->view.cell_um;
-	app_say(app, "Close enough that each slab shows; f shows the whole plan.");
-}
-
-/* Shows the whole plan again, unless the user has zoomed since. */
-static void leave_slabs(struct app *app)
-{
-	if (app->view.cell_um == app->close_um)
-		view_fit(app);
-	app->close_um = 0;
-}
-
 void act_stage(struct app *app, int key)
 {
 	int step = key == KEY_OF_BACK_TAB ? STAGES - 1 : 1;
@@ -93,10 +73,6 @@ void act_stage(struct app *app, int key)
 		return;
 	}
 	app_go(app, (enum place)(((int)app->place + step) % STAGES));
-	if (app->place == AT_LAYING)
-		look_at_slabs(app);
-	else if (app->close_um)
-		leave_slabs(app);
 }
 
 void act_zoom(struct app *app, int key)
@@ -203,7 +179,9 @@ void act_let_go(struct app *app, int key)
 	} else if (app->mode == MODE_NUDGE) {
 		app->mode = MODE_USUAL;
 		app_say(app, "The start line stays here. u undoes the last nudge.");
-	} else if (key == KEY_OF_ESCAPE) {
+	} else if (key != KEY_OF_ESCAPE) {
+		app_say(app, "The start line lies still: m moves it.");
+	} else {
 		app_say(app, "Nothing is being done. The list of clients and jobs is under "
 		             "Variants, key o.");
 	}

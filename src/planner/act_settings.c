@@ -283,9 +283,8 @@ void act_unit(struct app *app, int key)
 		arena_free(&mem);
 		return;
 	}
-	snprintf(title, sizeof title,
-	        "What is bought along every edge that is %s (t types a length)",
-	        edge_kind_name(kind));
+	snprintf(title, sizeof title, "To buy along edges marked %c, %s (t types a length)",
+	        kind_letter(kind), edge_kind_name(kind));
 	choice_open(app, title, unit_chosen);
 	for (size_t i = 0; i < units.count; i++) {
 		if (units.kinds[i] != kind)

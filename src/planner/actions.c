@@ -241,7 +241,7 @@ const struct action actions[] = {
 	        has_rows, NULL },
 	{ { KEY_OF_ENTER }, "Enter", ON(AT_CHOICE), "take it", "Take the row that is marked.",
 	        act_row_enter, has_rows, NULL },
-	{ { 'w', 'k', 'h', 'p', 's', 'e', 'o' }, "letter", ON(AT_CHOICE), "take that row",
+	{ { 'w', 'k', 'h', 'p', 's', 'e', 'o' }, "letter", ON(AT_CHOICE), "take its row",
 	        "Take the row that begins with this letter, where rows have one.", act_row_letter,
 	        has_letters, NULL },
 	{ { 'a' }, "a", LISTS, "add", "Add a client, a job or an empty variant.", act_add, NULL,

@@ -58,6 +58,8 @@ const char *metres_exact(char buf[32], int64_t um)
 void app_keep_view(struct app *app)
 {
 	const struct view *v = &app->view;
+	bool whole = v->fitted || !v->placed ||
+	             (app->close_um && app->close_um == v->cell_um); /* found again by itself */
 	char text[256];
 	struct error err;
 
@@ -67,7 +69,7 @@ void app_keep_view(struct app *app)
 	        "stage %d cursor %" PRId64 " %" PRId64 " cell %" PRId64 " corner %" PRId64
 	        " %" PRId64 " chosen %zu %zu fitted %d",
 	        (int)app->stage, v->x_um, v->y_um, v->cell_um, v->left_um, v->bottom_um, v->ring,
-	        v->at, v->fitted ? 1 : 0);
+	        v->at, whole ? 1 : 0);
 	if (store_view_set(app->store, app->variant, "sketch", text, &err) != STATUS_OK)
 		app_fail(app, &err);
 }
@@ -98,7 +100,7 @@ static enum place restore_view(struct app *app)
 	       stage >= 0 && stage < STAGES && v->cell_um >= 20000 && v->cell_um <= 10000000;
 	kept = kept && within_reach(v->x_um) && within_reach(v->y_um) && within_reach(v->left_um) &&
 	       within_reach(v->bottom_um);
-	v->placed = kept;
+	v->placed = kept && !fitted; /* a whole plan is fitted to the sketch as it is now */
 	v->fitted = fitted != 0;
 	if (!kept)
 		*v = (struct view){ .cell_um = 250000 };
@@ -162,6 +164,7 @@ void app_go(struct app *app, enum place place)
 	app->place = place;
 	if (app_is_stage(place)) {
 		app->stage = place;
+		view_enter(app);
 		app_keep_view(app); /* so that even a killed program is found where it was */
 	}
 }

@@ -196,9 +196,9 @@ void view_follow(struct app *app);
 /* Before a frame: fits or follows as the sketch's size and the cursor ask for. */
 void view_settle(struct app *app);
 void view_zoom(struct app *app, int by);
-/* Comes so close that each slab shows, around the cursor; false where that needs no change of the
- * view, or none helps. */
-bool view_come_close(struct app *app);
+/* On coming to a stage: Laying comes so close that each slab shows, the others show the whole plan
+ * again. */
+void view_enter(struct app *app);
 
 /* --- small things shared --- */
 

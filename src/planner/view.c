@@ -227,7 +227,9 @@ static int64_t window_at(int64_t low, int64_t high, int64_t size, int64_t cell, 
 	return floor_to(from, cell);
 }
 
-bool view_come_close(struct app *app)
+/* Comes so close that each slab shows, around the cursor; false where that needs no change of the
+ * view, or none helps. */
+static bool come_close(struct app *app)
 {
 	struct view *v = &app->view;
 	struct layout lay;
@@ -249,4 +251,25 @@ bool view_come_close(struct app *app)
 	v->bottom_um = window_at(box[1], box[3], up, v->cell_um, v->y_um);
 	v->fitted = false;
 	return true;
+}
+
+/* Where the whole plan is too small for its joints to be drawn, comes close to some of it. */
+static void look_at_slabs(struct app *app)
+{
+	view_settle(app);
+	if (!app->view.fitted || app->stay_whole || !come_close(app))
+		return;
+	app->close_um = app->view.cell_um;
+	app_say(app, "Close enough that each slab shows; f shows the whole plan.");
+}
+
+void view_enter(struct app *app)
+{
+	if (app->place == AT_LAYING) {
+		look_at_slabs(app);
+	} else if (app->close_um) {
+		if (app->view.cell_um == app->close_um) /* not zoomed by hand since */
+			view_fit(app);
+		app->close_um = 0;
+	}
 }

@@ -148,6 +148,33 @@ START_TEST(laying_comes_close_enough_that_slabs_show)
 }
 END_TEST
 
+START_TEST(a_plan_left_close_to_its_slabs_is_found_so_and_whole_elsewhere)
+{
+	drive_new_variant(&d);
+	drive_keys(&d, "r 14_x_9 Enter Tab Tab");
+	drive_sees(&d, "each slab shows");
+	drive_quit(&d);
+	drive_start(&d, 24, 80);
+	drive_sees(&d, "[Laying]");
+	ck_assert_int_gt(count_in_sketch(0x258f), 20);
+	drive_keys(&d, "S-Tab S-Tab");
+	drive_sees(&d, "[Outline]");
+	ck_assert_int_eq(count_in_sketch(0x25cf) + count_in_sketch(0x25c6), 3); /* and the cursor */
+}
+END_TEST
+
+START_TEST(a_copy_opens_with_its_whole_plan)
+{
+	drive_courtyard(&d);
+	drive_keys(&d, "S-Tab c B Enter");
+	drive_sees(&d, "The copy is open");
+	drive_keys(&d, "Enter");
+	drive_sees(&d, "[Outline]");
+	drive_sees(&d, "6.200 house");
+	ck_assert_int_eq(count_in_sketch(0x25cf) + count_in_sketch(0x25c6), 3); /* and the cursor */
+}
+END_TEST
+
 START_TEST(refusals_name_values_as_the_screen_does)
 {
 	drive_courtyard(&d);
@@ -237,6 +264,8 @@ int main(void)
 	tcase_add_test(tc, herringbone_is_drawn_lying_and_standing);
 	tcase_add_test(tc, basket_weave_is_drawn_down_to_the_edge_of_its_cells);
 	tcase_add_test(tc, laying_comes_close_enough_that_slabs_show);
+	tcase_add_test(tc, a_plan_left_close_to_its_slabs_is_found_so_and_whole_elsewhere);
+	tcase_add_test(tc, a_copy_opens_with_its_whole_plan);
 	tcase_add_test(tc, refusals_name_values_as_the_screen_does);
 	tcase_add_test(tc, the_first_fall_starts_at_the_house_wall);
 	tcase_add_test(tc, one_value_after_the_other_is_set);
