@@ -2,7 +2,6 @@
 #include "actions.h"
 #include "sketch.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 

@@ -190,7 +190,8 @@ struct layout {
 void layout_of(struct app *app, struct layout *out);
 void frame_draw(struct app *app);
 void view_fit(struct app *app);
-/* Fits the plan when some of it lies outside the sketch. */
+/* Fits the plan when some of it lies outside the sketch; one that is drawn and shown stays fitted.
+ */
 void view_show_all(struct app *app);
 void view_follow(struct app *app);
 /* Before a frame: fits or follows as the sketch's size and the cursor ask for. */

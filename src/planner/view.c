@@ -135,8 +135,12 @@ void view_show_all(struct app *app)
 	struct layout lay;
 
 	layout_of(app, &lay);
-	if (lay.fits && lay.canvas.cols >= 4 && app->view.placed && !shows_all(app, &lay))
+	if (!lay.fits || lay.canvas.cols < 4 || !app->view.placed)
+		return;
+	if (!shows_all(app, &lay))
 		view_fit(app);
+	else if (app->t.ready) /* drawn to its end in one view: kept whole from here on */
+		app->view.fitted = true;
 }
 
 /* Moves one side of the window so that the cursor is in it, `margin` cells from the border; when it
@@ -256,8 +260,11 @@ static bool come_close(struct app *app)
 /* Where the whole plan is too small for its joints to be drawn, comes close to some of it. */
 static void look_at_slabs(struct app *app)
 {
+	struct layout lay;
+
+	layout_of(app, &lay);
 	view_settle(app);
-	if (!app->view.fitted || app->stay_whole || !come_close(app))
+	if (!lay.fits || !shows_all(app, &lay) || app->stay_whole || !come_close(app))
 		return;
 	app->close_um = app->view.cell_um;
 	app_say(app, "Close enough that each slab shows; f shows the whole plan.");
