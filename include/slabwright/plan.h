@@ -202,7 +202,9 @@ int64_t sliver_width_um(const struct plan_laying *laying);
 
 /* Refuses (STATUS_PLAN) a laying that cannot be laid, naming the value and its limits: slab sides
  * from 20 mm to 5 m, joint from 0 to 100 mm and under the sides, thickness from 5 mm to 1 m, kerf 0
- * to 20 mm, fill width 0 to 200 mm, offset from 0 up to 1, breakage 0 to 50 %, pack 1 to 100000.
+ * to 20 mm, fill width 0 to 200 mm, offset from 0 up to 1, breakage 0 to 50 %, pack 1 to 100000,
+ * joints along edges 0 to 100 mm; and what repeat_check and mix_check refuse, where the bond needs
+ * a repeat or mix or one is given.
  * `place` is put before the name of the value ("variants[0].laying."), "" for none. */
 enum status laying_check(const struct plan_laying *laying, const char *place, struct error *err);
 
@@ -212,7 +214,7 @@ enum status laying_check(const struct plan_laying *laying, const char *place, st
 enum status repeat_check(const struct plan_repeat *repeat, const char *place, struct error *err);
 
 /* Refuses a mix without sizes, with more than MIX_SIZES, with a size out of reach or a share that
- * is not from 1 to 1000000, or with one size twice. */
+ * is not from 1 to 1000000, with one size twice, or with a seed not from 0 to 1000000000. */
 enum status mix_check(const struct plan_mix *mix, const char *place, struct error *err);
 
 /* Refuses (STATUS_PLAN) a plane with an absurd fall (over 1:2) or level (beyond 1 km), a fixed

@@ -13,7 +13,7 @@
 
 struct store;
 
-#define STORE_VERSION 2
+#define STORE_VERSION 3
 
 enum store_mode {
 	STORE_MAY_CREATE, /* made, with its folder, when it is not there */
@@ -22,9 +22,10 @@ enum store_mode {
 
 /* Opens a store; an older one is upgraded in a transaction after a copy beside it
  * (FILE.version-N-backup). A new one gets its catalogue and rule sets from the files in share_dir
- * (NULL: only the rule set "none"). STATUS_STORE, naming the file and the remedy, for one that is
- * not a store, is newer, read-only, locked for more than 2 s, or cannot be made; what is not a
- * store is left as it is. Several handles and programs may have one store open. */
+ * (NULL: only the rule set "none"), an upgraded one the parts of the catalogue that it had not.
+ * STATUS_STORE, naming the file and the remedy, for one that is not a store, is newer, read-only,
+ * locked for more than 2 s, or cannot be made; what is not a store is left as it is. Several
+ * handles and programs may have one store open. */
 enum status store_open(struct store **out, const char *path, enum store_mode mode,
         const char *share_dir, struct error *err);
 void store_close(struct store *s); /* NULL is fine */
@@ -114,6 +115,18 @@ struct store_edgings {
 	enum edge_kind *kinds; /* for which kind of edge each is */
 	size_t count;
 };
+struct store_repeats {
+	struct plan_repeat *items;
+	size_t count;
+};
+struct store_mix {
+	const char *name;
+	struct plan_mix mix;
+};
+struct store_mixes {
+	struct store_mix *items;
+	size_t count;
+};
 struct store_names {
 	const char **items;
 	size_t count;
@@ -122,6 +135,10 @@ enum status store_slabs(
         struct store *s, struct arena *mem, struct store_slabs *out, struct error *err);
 enum status store_edgings(
         struct store *s, struct arena *mem, struct store_edgings *out, struct error *err);
+enum status store_repeats(
+        struct store *s, struct arena *mem, struct store_repeats *out, struct error *err);
+enum status store_mixes(
+        struct store *s, struct arena *mem, struct store_mixes *out, struct error *err);
 enum status store_rule_sets(
         struct store *s, struct arena *mem, struct store_names *out, struct error *err);
 enum status store_rules(

@@ -146,7 +146,9 @@ char *bond_print(char *buf, size_t size, const struct plan_laying *laying)
 		snprintf(buf, size, "%s %s%s", bond_name(laying->bond),
 		        fraction_print(offset, sizeof offset, laying->offset), along);
 	else
-		snprintf(buf, size, "%s", bond_name(laying->bond));
+		snprintf(buf, size, "%s",
+		        laying->bond == BOND_BASKETWEAVE ? "basket weave"
+		                                         : bond_name(laying->bond));
 	return buf;
 }
 
@@ -247,10 +249,10 @@ enum status laying_check(const struct plan_laying *laying, const char *place, st
 			return error_set(err, STATUS_PLAN,
 			        "%sedge_joints.%s: give from 0 to 100 mm", place,
 			        edge_kind_name((enum edge_kind)i));
-	if (laying->bond == BOND_MIXED &&
+	if ((laying->bond == BOND_MIXED || laying->repeat.count) &&
 	        (st = repeat_check(&laying->repeat, place, err)) != STATUS_OK)
 		return st;
-	if (laying->bond == BOND_COURSED_RANDOM &&
+	if ((laying->bond == BOND_COURSED_RANDOM || laying->mix.count) &&
 	        (st = mix_check(&laying->mix, place, err)) != STATUS_OK)
 		return st;
 	if (s->price_minor < -1 || s->price_minor > INT64_C(100000000000))

@@ -5,7 +5,7 @@
  * in whole micrometres, so exactly. */
 #include "slabwright/plan.h"
 
-static const int64_t LEAST_UM = 20000, MOST_UM = 5000000;
+static const int64_t LEAST_UM = 20000, MOST_UM = 5000000, MOST_SEED = 1000000000;
 
 static bool in_reach(int64_t length, int64_t width)
 {
@@ -87,6 +87,9 @@ enum status mix_check(const struct plan_mix *m, const char *place, struct error 
 	if (!m->count || m->count > MIX_SIZES)
 		return error_set(err, STATUS_PLAN, "%smix: coursed random bond needs 1 to %d sizes",
 		        place, MIX_SIZES);
+	if (m->seed < 0 || m->seed > MOST_SEED)
+		return error_set(err, STATUS_PLAN,
+		        "%smix.seed: give a whole number from 0 to 1000000000", place);
 	for (size_t i = 0; i < m->count; i++) {
 		const struct mix_size *s = &m->sizes[i];
 

@@ -1,4 +1,4 @@
-/* catalogue.c - the files of the share folder, read into a new store. */
+/* catalogue.c - the files of the share folder, read into a store. */
 #include "catalogue.h"
 
 #include "plan_doc.h"
@@ -160,17 +160,58 @@ static enum status rule_set_load(struct reader *r, const struct doc *at)
 	return st;
 }
 
+/* --- repeats and mixes --- */
+
+static enum status repeat_load(struct reader *r, const struct doc *at)
+{
+	struct plan_repeat repeat = { .name = "" };
+	struct error why = { STATUS_OK, "" };
+	enum status st = doc_read(r, at, &repeat_shape, &repeat);
+
+	if (st != STATUS_OK)
+		return st;
+	if (!repeat.name[0])
+		return doc_refuse(r, at, "a repeat of the catalogue needs a name");
+	if (repeat_check(&repeat, "", &why) != STATUS_OK)
+		return doc_refuse(r, at, "%s", why.text);
+	return repeat_write(r->s, 0, &repeat, r->err);
+}
+
+#define MIX(member) .at = offsetof(struct store_mix, member)
+static const struct field mix_fields[] = {
+	{ "name", FIELD_TEXT, FIELD_REQUIRED, MIX(name) },
+	{ "seed", FIELD_WHOLE, 0, MIX(mix.seed) },
+	{ "sizes", FIELD_OWN, FIELD_REQUIRED, MIX(mix), .read = mix_sizes_read },
+};
+static const struct shape mix_shape = SHAPE(mix_fields);
+
+static enum status mix_load(struct reader *r, const struct doc *at)
+{
+	struct store_mix m = { .name = "" };
+	struct error why = { STATUS_OK, "" };
+	enum status st = doc_read(r, at, &mix_shape, &m);
+
+	if (st != STATUS_OK)
+		return st;
+	if (mix_check(&m.mix, "", &why) != STATUS_OK)
+		return doc_refuse(r, at, "%s", why.text);
+	return mix_write(r->s, 0, m.name, &m.mix, r->err);
+}
+
 /* --- files --- */
 
 struct file {
 	const char *name, *format, *list; /* list: the member that holds the items */
 	enum status (*load)(struct reader *r, const struct doc *item);
+	int version; /* of the store that brought it */
 };
 
 static const struct file files[] = {
-	{ "slabs.json", "slabwright-slabs", "slabs", slab_load },
-	{ "edgings.json", "slabwright-edgings", "edgings", edging_load },
-	{ "rulesets.json", "slabwright-rulesets", "rule_sets", rule_set_load },
+	{ "slabs.json", "slabwright-slabs", "slabs", slab_load, 1 },
+	{ "edgings.json", "slabwright-edgings", "edgings", edging_load, 1 },
+	{ "rulesets.json", "slabwright-rulesets", "rule_sets", rule_set_load, 1 },
+	{ "repeats.json", "slabwright-repeats", "repeats", repeat_load, 3 },
+	{ "mixes.json", "slabwright-mixes", "mixes", mix_load, 3 },
 };
 
 static enum status load_items(
@@ -213,11 +254,12 @@ static enum status load_file(
 	return st;
 }
 
-enum status catalogue_load(struct store *s, const char *share_dir, struct error *err)
+enum status catalogue_load(struct store *s, const char *share_dir, int version, struct error *err)
 {
 	enum status st = STATUS_OK;
 
 	for (size_t i = 0; st == STATUS_OK && i < sizeof files / sizeof *files; i++)
-		st = load_file(s, share_dir, &files[i], err);
+		if (files[i].version == version)
+			st = load_file(s, share_dir, &files[i], err);
 	return st;
 }

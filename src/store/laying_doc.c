@@ -39,6 +39,204 @@ static const struct words along_words = { along_word, along_parse, 2, "direction
 static const struct words rule_words = { rule_word, edge_rule_parse, 2, "edge rule" };
 _Static_assert(sizeof(enum edge_kind) == sizeof(int), "words are kept as int");
 
+/* --- repeat --- */
+
+#define REPEAT_SLAB(member) .at = offsetof(struct repeat_slab, member)
+static const struct field repeat_slab_fields[] = {
+	{ "x", FIELD_MM, FIELD_REQUIRED, REPEAT_SLAB(x_um) },
+	{ "y", FIELD_MM, FIELD_REQUIRED, REPEAT_SLAB(y_um) },
+	{ "length", FIELD_MM, FIELD_REQUIRED, REPEAT_SLAB(length_um) },
+	{ "width", FIELD_MM, FIELD_REQUIRED, REPEAT_SLAB(width_um) },
+};
+static const struct shape repeat_slab_shape = SHAPE(repeat_slab_fields);
+
+static enum status repeat_slabs_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct plan_repeat *repeat = to;
+	enum status st = doc_want_array(r, from, REPEAT_SLABS);
+
+	if (st != STATUS_OK)
+		return st;
+	repeat->slabs = arena_alloc(r->mem, from->count, sizeof *repeat->slabs);
+	if (!repeat->slabs)
+		return error_memory(r->err);
+	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next)
+		st = doc_read(r, d, &repeat_slab_shape, &repeat->slabs[repeat->count++]);
+	return st;
+}
+
+static void repeat_slabs_write(struct json *j, const char *name, const void *from)
+{
+	const struct plan_repeat *repeat = from;
+
+	json_array(j, name);
+	for (size_t i = 0; i < repeat->count; i++) {
+		json_object_tight(j, NULL);
+		doc_write(j, &repeat_slab_shape, &repeat->slabs[i], &repeat->slabs[i]);
+		json_end(j);
+	}
+	json_end(j);
+}
+
+#define REPEAT(member) .at = offsetof(struct plan_repeat, member)
+static const struct field repeat_fields[] = {
+	{ "name", FIELD_TEXT, 0, REPEAT(name) },
+	{ "step_x", FIELD_MM, FIELD_REQUIRED, REPEAT(step_x_um) },
+	{ "step_y", FIELD_MM, FIELD_REQUIRED, REPEAT(step_y_um) },
+	{ "slant", FIELD_MM, FIELD_ALWAYS, REPEAT(slant_um) },
+	{ "slabs", FIELD_OWN, FIELD_REQUIRED, 0, .read = repeat_slabs_read,
+	        .write = repeat_slabs_write },
+};
+const struct shape repeat_shape = SHAPE(repeat_fields);
+static const struct plan_repeat repeat_defaults = { .name = "" };
+
+static enum status repeat_by_name(struct reader *r, const struct doc *from, struct plan_repeat *to)
+{
+	const char *names = NULL;
+	enum status st = repeat_named(r->s, from->text, r->mem, to, r->err);
+
+	if (st != STATUS_OK || to->count)
+		return st;
+	st = sql_text(r->s,
+	        "SELECT group_concat('\"' || name || '\"', ', ') FROM (SELECT name FROM repeats"
+	        " WHERE variant IS NULL ORDER BY name)",
+	        NO_VALUES, r->mem, &names, r->err);
+	if (st != STATUS_OK)
+		return st;
+	return doc_refuse(r, from,
+	        "no repeat \"%.60s\" is in this store's catalogue; give its steps and slabs, or "
+	        "the name of one that is: %s",
+	        from->text, names[0] ? names : "none");
+}
+
+static enum status repeat_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct plan_repeat *repeat = to;
+	const char *place = doc_prefix(r, from->parent);
+	enum status st;
+
+	if (from->type == DOC_TEXT)
+		return repeat_by_name(r, from, repeat);
+	*repeat = repeat_defaults;
+	st = doc_read(r, from, &repeat_shape, repeat);
+	if (st == STATUS_OK && !place)
+		return error_memory(r->err);
+	return st == STATUS_OK ? repeat_check(repeat, place, r->err) : st;
+}
+
+static void repeat_write_doc(struct json *j, const char *name, const void *from)
+{
+	const struct plan_repeat *repeat = from;
+
+	if (!repeat->count)
+		return;
+	json_object(j, name);
+	doc_write(j, &repeat_shape, repeat, &repeat_defaults);
+	json_end(j);
+}
+
+/* --- mix --- */
+
+#define MIX_SIZE(member) .at = offsetof(struct mix_size, member)
+static const struct field mix_size_fields[] = {
+	{ "length", FIELD_MM, FIELD_REQUIRED, MIX_SIZE(length_um) },
+	{ "width", FIELD_MM, FIELD_REQUIRED, MIX_SIZE(width_um) },
+	{ "share", FIELD_WHOLE, FIELD_REQUIRED, MIX_SIZE(share) },
+};
+static const struct shape mix_size_shape = SHAPE(mix_size_fields);
+
+enum status mix_sizes_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct plan_mix *mix = to;
+	enum status st = doc_want_array(r, from, MIX_SIZES);
+
+	if (st != STATUS_OK)
+		return st;
+	mix->sizes = arena_alloc(r->mem, from->count, sizeof *mix->sizes);
+	if (!mix->sizes)
+		return error_memory(r->err);
+	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next)
+		st = doc_read(r, d, &mix_size_shape, &mix->sizes[mix->count++]);
+	return st;
+}
+
+static void mix_sizes_write(struct json *j, const char *name, const void *from)
+{
+	const struct plan_mix *mix = from;
+
+	json_array(j, name);
+	for (size_t i = 0; i < mix->count; i++) {
+		json_object_tight(j, NULL);
+		doc_write(j, &mix_size_shape, &mix->sizes[i], &mix->sizes[i]);
+		json_end(j);
+	}
+	json_end(j);
+}
+
+#define MIX(member) .at = offsetof(struct plan_mix, member)
+static const struct field mix_fields[] = {
+	{ "seed", FIELD_WHOLE, FIELD_ALWAYS, MIX(seed) },
+	{ "sizes", FIELD_OWN, FIELD_REQUIRED, 0, .read = mix_sizes_read, .write = mix_sizes_write },
+};
+static const struct shape mix_shape = SHAPE(mix_fields);
+static const struct plan_mix mix_defaults = { 0 };
+
+static enum status mix_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct plan_mix *mix = to;
+	const char *place = doc_prefix(r, from->parent);
+	enum status st;
+
+	*mix = mix_defaults;
+	st = doc_read(r, from, &mix_shape, mix);
+	if (st == STATUS_OK && !place)
+		return error_memory(r->err);
+	return st == STATUS_OK ? mix_check(mix, place, r->err) : st;
+}
+
+static void mix_write_doc(struct json *j, const char *name, const void *from)
+{
+	const struct plan_mix *mix = from;
+
+	if (!mix->count)
+		return;
+	json_object(j, name);
+	doc_write(j, &mix_shape, mix, &mix_defaults);
+	json_end(j);
+}
+
+/* --- joints along edges: a member for each kind that has one --- */
+
+static struct shape joints_shape(struct field fields[EDGE_KINDS])
+{
+	for (int i = 0; i < EDGE_KINDS; i++)
+		fields[i] = (struct field){ .name = edge_kind_name((enum edge_kind)i),
+			.type = FIELD_MM,
+			.at = (size_t)i * sizeof(int64_t) };
+	return (struct shape){ fields, EDGE_KINDS };
+}
+
+static enum status joints_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct field fields[EDGE_KINDS];
+	struct shape shape = joints_shape(fields);
+
+	return doc_read(r, from, &shape, to);
+}
+
+static void joints_write(struct json *j, const char *name, const void *from)
+{
+	static const int64_t none[EDGE_KINDS];
+	struct field fields[EDGE_KINDS];
+	struct shape shape = joints_shape(fields);
+
+	if (memcmp(from, none, sizeof none) == 0)
+		return;
+	json_object_tight(j, name);
+	doc_write(j, &shape, from, none);
+	json_end(j);
+}
+
 /* --- laying --- */
 
 #define SLAB(member) .at = offsetof(struct plan_slab, member)
@@ -75,6 +273,10 @@ static const struct field laying_fields[] = {
 	{ "sliver_width", FIELD_MM, FIELD_POSITIVE, LAYING(sliver_width_um) },
 	{ "edges", FIELD_WORD, FIELD_ALWAYS, LAYING(edges), &rule_words },
 	{ "breakage", FIELD_SHARE, FIELD_POSITIVE, LAYING(breakage_ppm) },
+	{ "repeat", FIELD_OWN, 0, LAYING(repeat), .read = repeat_read, .write = repeat_write_doc },
+	{ "mix", FIELD_OWN, 0, LAYING(mix), .read = mix_read, .write = mix_write_doc },
+	{ "edge_joints", FIELD_OWN, 0, LAYING(edge_joint_um), .read = joints_read,
+	        .write = joints_write },
 };
 static const struct shape laying_shape = SHAPE(laying_fields);
 

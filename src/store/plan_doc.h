@@ -18,6 +18,7 @@ struct edging_doc {
 
 extern const struct shape variant_shape; /* struct variant_doc */
 extern const struct shape slab_shape; /* struct plan_slab */
+extern const struct shape repeat_shape; /* struct plan_repeat */
 extern const struct shape edging_shape; /* struct edging_doc */
 extern const struct shape node_shape; /* struct plan_node */
 extern const struct shape ring_shape; /* struct plan_ring */
@@ -30,6 +31,7 @@ enum status outline_read(struct reader *r, const struct doc *from, void *plan);
 void outline_write(struct json *j, const char *name, const void *plan);
 enum status laying_read(struct reader *r, const struct doc *from, void *laying);
 void laying_write(struct json *j, const char *name, const void *laying);
+enum status mix_sizes_read(struct reader *r, const struct doc *from, void *plan_mix);
 enum status surface_read(struct reader *r, const struct doc *from, void *surface);
 void surface_write(
         struct json *j, const char *name, const void *surface); /* nothing for the default */

@@ -95,6 +95,25 @@ static enum status read_nodes(
 
 /* --- values --- */
 
+static enum status read_edge_joints(
+        struct store *s, int64_t variant, struct plan_laying *l, struct error *err)
+{
+	sqlite3_stmt *q;
+	bool row = true;
+	int kind = 0;
+	enum status st =
+	        sql_start(s, &q, "SELECT kind, joint_um FROM edge_joints WHERE variant = ?1",
+	                VALUES(INT(variant)), err);
+
+	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
+		st = word_column(s, q, 0, edge_kind_parse, "kind of edge", &kind, err);
+		if (st == STATUS_OK)
+			l->edge_joint_um[kind] = sqlite3_column_int64(q, 1);
+	}
+	sql_end(q);
+	return st;
+}
+
 static enum status laying_row(struct store *s, sqlite3_stmt *q, struct arena *mem,
         struct plan_laying *l, struct error *err)
 {
@@ -290,6 +309,9 @@ enum status store_plan(
 	        (st = read_rings(s, variant, mem, &plan, err)) == STATUS_OK &&
 	        (st = read_nodes(s, variant, mem, &plan, err)) == STATUS_OK &&
 	        (st = read_values(s, variant, mem, &plan, err)) == STATUS_OK &&
+	        (st = repeat_of(s, variant, mem, &plan.laying.repeat, err)) == STATUS_OK &&
+	        (st = mix_of(s, variant, mem, &plan.laying.mix, err)) == STATUS_OK &&
+	        (st = read_edge_joints(s, variant, &plan.laying, err)) == STATUS_OK &&
 	        (st = read_planes(s, variant, mem, &plan.surface, err)) == STATUS_OK)
 		st = read_edgings(s, variant, mem, &plan, err);
 	sql_end_reading(s, began);

@@ -18,6 +18,21 @@ enum status plan_update(struct store *s, int64_t variant, const struct plan *pla
 enum status edit_check(
         struct store *s, const struct plan *plan, const struct edit *edit, struct error *err);
 
+/* Repeats and mixes, inside the caller's transaction: a laying's, in the place of the one it had,
+ * or with variant 0 one more of the catalogue. Empty ones are not kept, and read as empty. */
+enum status repeat_write(
+        struct store *s, int64_t variant, const struct plan_repeat *repeat, struct error *err);
+enum status mix_write(struct store *s, int64_t variant, const char *name,
+        const struct plan_mix *mix, struct error *err);
+enum status repeat_of(struct store *s, int64_t variant, struct arena *mem, struct plan_repeat *out,
+        struct error *err);
+enum status mix_of(struct store *s, int64_t variant, struct arena *mem, struct plan_mix *out,
+        struct error *err);
+
+/* The catalogue's repeat of that name; an empty one when there is none. */
+enum status repeat_named(struct store *s, const char *name, struct arena *mem,
+        struct plan_repeat *out, struct error *err);
+
 /* Refuses a rule set that is not in the store, naming those that are. `place` stands before the
  * message. */
 enum status rule_set_check(struct store *s, const char *name, const char *place, struct error *err);

@@ -120,12 +120,30 @@ static enum status write_rings(struct store *s, int64_t variant, const struct pl
 
 /* --- values --- */
 
+static enum status write_edge_joints(
+        struct store *s, int64_t variant, const struct plan_laying *l, struct error *err)
+{
+	enum status st =
+	        sql_run(s, "DELETE FROM edge_joints WHERE variant = ?1", VALUES(INT(variant)), err);
+
+	for (int i = 0; st == STATUS_OK && i < EDGE_KINDS; i++)
+		if (l->edge_joint_um[i])
+			st = sql_run(s,
+			        "INSERT INTO edge_joints (variant, kind, joint_um) VALUES (?1, ?2, "
+			        "?3)",
+			        VALUES(INT(variant), TEXT(edge_kind_name((enum edge_kind)i)),
+			                INT(l->edge_joint_um[i])),
+			        err);
+	return st;
+}
+
 static enum status write_laying(
         struct store *s, int64_t variant, const struct plan_laying *l, struct error *err)
 {
 	const struct plan_slab *b = &l->slab;
+	enum status st;
 
-	return sql_run(s,
+	st = sql_run(s,
 	        "INSERT OR REPLACE INTO layings (variant, slab_name, length_um, width_um, "
 	        "thickness_um, joint_um,"
 	        " size, directional, pack, density_kg_m3, price_minor, bond, offset, rotation_udeg,"
@@ -143,6 +161,11 @@ static enum status write_laying(
 	                TEXT(edge_rule_name(l->edges)), INT(l->breakage_ppm),
 	                TEXT(along_name(l->along))),
 	        err);
+	if (st == STATUS_OK)
+		st = repeat_write(s, variant, &l->repeat, err);
+	if (st == STATUS_OK)
+		st = mix_write(s, variant, "", &l->mix, err);
+	return st == STATUS_OK ? write_edge_joints(s, variant, l, err) : st;
 }
 
 static enum status write_planes(
@@ -346,7 +369,8 @@ static enum status laying_value_check(const struct plan_laying *l, struct error 
 	        (unsigned)l->slab.size > SIZE_WORK)
 		return error_set(err, STATUS_PLAN,
 		        "laying: there is no such bond, edge rule or meaning of the size");
-	if (text_check(l->slab.name, 0, "slab.name", err) != STATUS_OK)
+	if (text_check(l->slab.name, 0, "slab.name", err) != STATUS_OK ||
+	        text_check(l->repeat.name, 0, "repeat.name", err) != STATUS_OK)
 		return STATUS_PLAN;
 	return laying_check(l, "", err);
 }

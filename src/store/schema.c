@@ -87,7 +87,7 @@ static enum status step_to_1(struct store *s, const char *share_dir, struct erro
 
 	for (size_t i = 0; st == STATUS_OK && i < sizeof version_1 / sizeof *version_1; i++)
 		st = sql_script(s, version_1[i], err);
-	return st == STATUS_OK && share_dir ? catalogue_load(s, share_dir, err) : st;
+	return st == STATUS_OK && share_dir ? catalogue_load(s, share_dir, 1, err) : st;
 }
 
 /* Courses that run along y. */
@@ -97,10 +97,43 @@ static enum status step_to_2(struct store *s, const char *share_dir, struct erro
 	return sql_script(s, "ALTER TABLE layings ADD COLUMN along TEXT NOT NULL DEFAULT 'x'", err);
 }
 
+/* Repeats, mixes and joints along edges. A repeat or mix without a variant is the catalogue's. */
+static const char *const version_3[] = {
+	"CREATE TABLE repeats (id INTEGER PRIMARY KEY, variant INTEGER UNIQUE REFERENCES variants,"
+	" name TEXT NOT NULL, step_x_um INTEGER NOT NULL CHECK (step_x_um > 0),"
+	" step_y_um INTEGER NOT NULL CHECK (step_y_um > 0), slant_um INTEGER NOT NULL) STRICT",
+	"CREATE UNIQUE INDEX catalogue_repeats ON repeats (name) WHERE variant IS NULL",
+	"CREATE TABLE repeat_slabs (repeat INTEGER NOT NULL REFERENCES repeats ON DELETE CASCADE,"
+	" position INTEGER NOT NULL, x_um INTEGER NOT NULL, y_um INTEGER NOT NULL,"
+	" length_um INTEGER NOT NULL CHECK (length_um > 0),"
+	" width_um INTEGER NOT NULL CHECK (width_um > 0), PRIMARY KEY (repeat, position))"
+	" STRICT, WITHOUT ROWID",
+	"CREATE TABLE mixes (id INTEGER PRIMARY KEY, variant INTEGER UNIQUE REFERENCES variants,"
+	" name TEXT NOT NULL, seed INTEGER NOT NULL) STRICT",
+	"CREATE UNIQUE INDEX catalogue_mixes ON mixes (name) WHERE variant IS NULL",
+	"CREATE TABLE mix_sizes (mix INTEGER NOT NULL REFERENCES mixes ON DELETE CASCADE,"
+	" position INTEGER NOT NULL, length_um INTEGER NOT NULL CHECK (length_um > 0),"
+	" width_um INTEGER NOT NULL CHECK (width_um > 0), share INTEGER NOT NULL CHECK (share > 0),"
+	" PRIMARY KEY (mix, position)) STRICT, WITHOUT ROWID",
+	"CREATE TABLE edge_joints (variant INTEGER NOT NULL REFERENCES variants, kind TEXT NOT "
+	"NULL,"
+	" joint_um INTEGER NOT NULL, PRIMARY KEY (variant, kind)) STRICT, WITHOUT ROWID",
+};
+
+static enum status step_to_3(struct store *s, const char *share_dir, struct error *err)
+{
+	enum status st = STATUS_OK;
+
+	for (size_t i = 0; st == STATUS_OK && i < sizeof version_3 / sizeof *version_3; i++)
+		st = sql_script(s, version_3[i], err);
+	return st == STATUS_OK && share_dir ? catalogue_load(s, share_dir, 3, err) : st;
+}
+
 /* steps[n] makes version n + 1 from version n, inside the upgrade's transaction. */
 static enum status (*const steps[])(struct store *s, const char *share_dir, struct error *err) = {
 	step_to_1,
 	step_to_2,
+	step_to_3,
 };
 _Static_assert(sizeof steps / sizeof *steps == STORE_VERSION, "a step for each version");
 

@@ -5,8 +5,8 @@
 #include "sql.h"
 
 /* Steps the store forward to STORE_VERSION in one transaction, after a backup copy beside it where
- * it held anything. A newer one is refused. A new one gets its catalogue from share_dir (NULL: only
- * the rule set "none"). */
+ * it held anything. A newer one is refused. What its version lacks of the catalogue comes from
+ * share_dir (NULL: nothing but the rule set "none" of a new one). */
 enum status schema_upgrade(struct store *s, const char *share_dir, struct error *err);
 
 #endif
