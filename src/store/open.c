@@ -13,7 +13,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { HEADER = 100, APPLICATION_ID_AT = 68, BUSY_MS = 2000 };
+enum { HEADER = 100, APPLICATION_ID_AT = 68 };
 
 enum found { FOUND_STORE, FOUND_EMPTY };
 
@@ -205,7 +205,7 @@ enum status store_open(struct store **out, const char *path, enum store_mode mod
         const char *share_dir, struct error *err)
 {
 	struct store *s;
-	bool made;
+	bool made, locked;
 	enum status st = find_file(path, mode, &made, err);
 
 	*out = NULL;
@@ -219,8 +219,10 @@ enum status store_open(struct store **out, const char *path, enum store_mode mod
 		*out = s;
 		return STATUS_OK;
 	}
+	/* Not while another program holds it: then that one is filling the file we made. */
+	locked = s && s->db && (sqlite3_errcode(s->db) & 0xFF) == SQLITE_BUSY;
 	store_close(s);
-	if (made)
+	if (made && !locked)
 		unlink(path);
 	return st;
 }

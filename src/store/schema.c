@@ -1,6 +1,6 @@
 /* schema.c - the tables of each version, as steps from the version before.
  *
- * To add version 2: write a step function, put its row at the end of `steps`, raise STORE_VERSION.
+ * To add a version: write a step function, put its row at the end of `steps`, raise STORE_VERSION.
  * A step never changes once it has been released. */
 #include "schema.h"
 
@@ -241,7 +241,11 @@ enum status schema_upgrade(struct store *s, const char *share_dir, struct error 
 		return newer(s, version, err);
 	if (version == STORE_VERSION)
 		return STATUS_OK;
-	if ((st = sql_begin(s, err)) != STATUS_OK)
+	/* Another program may be filling it: that takes longer than an edit. */
+	sqlite3_busy_timeout(s->db, MAKING_MS);
+	st = sql_begin(s, err);
+	sqlite3_busy_timeout(s->db, BUSY_MS);
+	if (st != STATUS_OK)
 		return st;
 	/* Again, now that nobody else can write: another program may have been quicker. */
 	st = sql_number(s, version_sql, NO_VALUES, &version, NULL, err);

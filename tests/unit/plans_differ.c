@@ -30,6 +30,39 @@ static bool slab_differs(const struct plan_slab *a, const struct plan_slab *b)
 	       a->density_kg_m3 != b->density_kg_m3 || a->price_minor != b->price_minor;
 }
 
+static bool repeat_differs(const struct plan_repeat *a, const struct plan_repeat *b)
+{
+	if (text_differs(a->name, b->name) || a->step_x_um != b->step_x_um ||
+	        a->step_y_um != b->step_y_um || a->slant_um != b->slant_um || a->count != b->count)
+		return true;
+	for (size_t i = 0; i < a->count; i++)
+		if (a->slabs[i].x_um != b->slabs[i].x_um || a->slabs[i].y_um != b->slabs[i].y_um ||
+		        a->slabs[i].length_um != b->slabs[i].length_um ||
+		        a->slabs[i].width_um != b->slabs[i].width_um)
+			return true;
+	return false;
+}
+
+static bool mix_differs(const struct plan_mix *a, const struct plan_mix *b)
+{
+	if (a->seed != b->seed || a->count != b->count)
+		return true;
+	for (size_t i = 0; i < a->count; i++)
+		if (a->sizes[i].length_um != b->sizes[i].length_um ||
+		        a->sizes[i].width_um != b->sizes[i].width_um ||
+		        a->sizes[i].share != b->sizes[i].share)
+			return true;
+	return false;
+}
+
+static bool edge_joints_differ(const struct plan_laying *a, const struct plan_laying *b)
+{
+	for (int i = 0; i < EDGE_KINDS; i++)
+		if (a->edge_joint_um[i] != b->edge_joint_um[i])
+			return true;
+	return false;
+}
+
 static bool laying_differs(const struct plan_laying *a, const struct plan_laying *b)
 {
 	return a->bond != b->bond || a->offset != b->offset || a->along != b->along ||
@@ -74,10 +107,13 @@ const char *plans_differ(const struct plan *a, const struct plan *b)
 		        a->edging[i].unit_um != b->edging[i].unit_um ||
 		        a->edging[i].joint_um != b->edging[i].joint_um)
 			return "the edging";
-	return slab_differs(&a->laying.slab, &b->laying.slab) ? "the slab"
-	       : laying_differs(&a->laying, &b->laying)       ? "the laying"
-	       : surface_differs(&a->surface, &b->surface)    ? "the surface"
-	       : ground_differs(&a->ground, &b->ground)       ? "the ground"
-	       : text_differs(a->rule_set, b->rule_set)       ? "the rule set"
-	                                                      : NULL;
+	return slab_differs(&a->laying.slab, &b->laying.slab)         ? "the slab"
+	       : laying_differs(&a->laying, &b->laying)               ? "the laying"
+	       : repeat_differs(&a->laying.repeat, &b->laying.repeat) ? "the repeat"
+	       : mix_differs(&a->laying.mix, &b->laying.mix)          ? "the mix"
+	       : edge_joints_differ(&a->laying, &b->laying)           ? "the joints along edges"
+	       : surface_differs(&a->surface, &b->surface)            ? "the surface"
+	       : ground_differs(&a->ground, &b->ground)               ? "the ground"
+	       : text_differs(a->rule_set, b->rule_set)               ? "the rule set"
+	                                                              : NULL;
 }

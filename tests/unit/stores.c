@@ -117,7 +117,47 @@ static struct plan_ring random_ring(struct chance *d, struct arena *mem)
 	return ring;
 }
 
-static struct plan_laying random_laying(struct chance *d)
+/* A row of slabs of one width, put anywhere the steps lead to: it tiles whatever its slant. */
+static struct plan_repeat random_repeat(struct chance *d, struct arena *mem)
+{
+	struct plan_repeat r = { .name = chance_int(d, 0, 1) ? "Row \"of\" \xC3\xA9\n" : "" };
+
+	r.count = (size_t)chance_int(d, 1, REPEAT_SLABS);
+	r.slabs = arena_alloc(mem, r.count, sizeof *r.slabs);
+	ck_assert_ptr_nonnull(r.slabs);
+	r.step_y_um = chance_int(d, 20000, 3000000);
+	r.slant_um = chance_int(d, -3000000, 3000000);
+	for (size_t i = 0; i < r.count; i++) {
+		r.slabs[i] = (struct repeat_slab){ .x_um = r.step_x_um,
+			.length_um = chance_int(d, 20000, 600000),
+			.width_um = r.step_y_um };
+		r.step_x_um += r.slabs[i].length_um;
+	}
+	for (size_t i = 0; i < r.count; i++) {
+		int64_t steps = chance_int(d, -1, 1);
+
+		r.slabs[i].x_um += steps * r.slant_um;
+		r.slabs[i].y_um += steps * r.step_y_um;
+		if (r.slabs[i].x_um > r.step_x_um)
+			r.slabs[i].x_um -= r.step_x_um;
+	}
+	return r;
+}
+
+static struct plan_mix random_mix(struct chance *d, struct arena *mem)
+{
+	struct plan_mix m = { .seed = chance_int(d, 0, 1000000000) };
+
+	m.count = (size_t)chance_int(d, 1, MIX_SIZES);
+	m.sizes = arena_alloc(mem, m.count, sizeof *m.sizes);
+	ck_assert_ptr_nonnull(m.sizes);
+	for (size_t i = 0; i < m.count; i++)
+		m.sizes[i] = (struct mix_size){ (int64_t)(i + 1) * 100000 + chance_int(d, 0, 99999),
+			chance_int(d, 20000, 5000000), chance_int(d, 1, 1000000) };
+	return m;
+}
+
+static struct plan_laying random_laying(struct chance *d, struct arena *mem)
 {
 	static const double offsets[] = { 0, 0.5, 1.0 / 3, 2.0 / 3, 0.1, 1.0 / 7, 0.25 };
 	struct plan plan;
@@ -141,6 +181,12 @@ static struct plan_laying random_laying(struct chance *d)
 	l->along = (enum along)chance_int(d, 0, 1);
 	l->edges = (enum edge_rule)chance_int(d, 0, 1);
 	l->breakage_ppm = chance_int(d, 0, 500000);
+	if (l->bond == BOND_MIXED || !chance_int(d, 0, 3))
+		l->repeat = random_repeat(d, mem);
+	if (l->bond == BOND_COURSED_RANDOM || !chance_int(d, 0, 3))
+		l->mix = random_mix(d, mem);
+	for (int i = 0; i < EDGE_KINDS; i++)
+		l->edge_joint_um[i] = chance_int(d, 0, 2) ? 0 : chance_int(d, 0, 100000);
 	return *l;
 }
 
@@ -203,7 +249,7 @@ void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, s
 		return;
 	}
 	e->type = (enum edit_type)chance_int(d, EDIT_LAYING, EDIT_RULES);
-	e->laying = random_laying(d);
+	e->laying = random_laying(d, mem);
 	e->surface = random_surface(d, mem);
 	e->ground = (struct plan_ground){ .bedding_um = chance_int(d, 0, 90000),
 		.sub_base_um = 100000 };

@@ -209,6 +209,31 @@ static void bad_name(struct plan_laying *l)
 	l->slab.name = "\xFF";
 }
 
+static struct repeat_slab lone_slab = { 0, 0, 600000, 300000 };
+
+static void gaps(struct plan_laying *l)
+{
+	l->repeat = (struct plan_repeat){ "", 600000, 600000, 0, &lone_slab, 1 };
+}
+static void bad_repeat_name(struct plan_laying *l)
+{
+	l->repeat = (struct plan_repeat){ "\xFF", 600000, 300000, 0, &lone_slab, 1 };
+}
+static void no_repeat(struct plan_laying *l)
+{
+	l->bond = BOND_MIXED;
+}
+static void far_seed(struct plan_laying *l)
+{
+	static struct mix_size size = { 600000, 300000, 1 };
+
+	l->mix = (struct plan_mix){ 1000000001, &size, 1 };
+}
+static void wide_edge_joint(struct plan_laying *l)
+{
+	l->edge_joint_um[EDGE_STEPS] = 100001;
+}
+
 static void refused(struct store *s, int64_t variant, const struct edit *e, const char *words)
 {
 	struct error err = { 0 };
@@ -267,6 +292,16 @@ START_TEST(an_edit_that_cannot_stand_changes_nothing)
 	refused(s, variant, &e, "bond");
 	e = laying_edit(bad_name);
 	refused(s, variant, &e, "UTF-8");
+	e = laying_edit(gaps);
+	refused(s, variant, &e, "repeat: its slabs cover");
+	e = laying_edit(bad_repeat_name);
+	refused(s, variant, &e, "repeat.name");
+	e = laying_edit(no_repeat);
+	refused(s, variant, &e, "repeat: mixed bond needs");
+	e = laying_edit(far_seed);
+	refused(s, variant, &e, "mix.seed");
+	e = laying_edit(wide_edge_joint);
+	refused(s, variant, &e, "edge_joints.steps");
 	store_close(s);
 }
 END_TEST

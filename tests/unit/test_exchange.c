@@ -49,6 +49,20 @@ START_TEST(a_full_document_is_read_to_the_micrometre)
 	ck_assert_int_eq(p.laying.sliver_width_um, 75000);
 	ck_assert_int_eq(p.laying.edges, RULE_ROUGH);
 	ck_assert_int_eq(p.laying.breakage_ppm, 35000);
+	ck_assert_str_eq(p.laying.repeat.name, "Wheel");
+	ck_assert_uint_eq(p.laying.repeat.count, 2);
+	ck_assert_int_eq(p.laying.repeat.step_x_um, 1500000);
+	ck_assert_int_eq(p.laying.repeat.step_y_um, 300000);
+	ck_assert_int_eq(p.laying.repeat.slant_um, 600000);
+	ck_assert_int_eq(p.laying.repeat.slabs[1].x_um, -900000);
+	ck_assert_int_eq(p.laying.repeat.slabs[0].width_um, 600000);
+	ck_assert_int_eq(p.laying.mix.seed, 41);
+	ck_assert_uint_eq(p.laying.mix.count, 2);
+	ck_assert_int_eq(p.laying.mix.sizes[1].length_um, 450500);
+	ck_assert_int_eq(p.laying.mix.sizes[1].share, 7);
+	ck_assert_int_eq(p.laying.edge_joint_um[EDGE_HOUSE_WALL], 10000);
+	ck_assert_int_eq(p.laying.edge_joint_um[EDGE_EXISTING_PAVING], 6500);
+	ck_assert_int_eq(p.laying.edge_joint_um[EDGE_KERB], 0);
 	ck_assert_int_eq(p.surface.envelope, ENVELOPE_MIN);
 	ck_assert_int_eq(p.surface.planes[0].fall_um_per_m, 12500);
 	ck_assert_int_eq(p.surface.planes[0].toward_udeg, 90000000);
@@ -81,6 +95,9 @@ START_TEST(what_is_left_out_has_the_defaults_of_an_empty_plan)
 	ck_assert_int_eq(p.laying.bond, d.laying.bond);
 	ck_assert_int_eq(p.laying.sliver_width_um, SLIVER_WIDTH_DEFAULT);
 	ck_assert_int_eq(p.laying.breakage_ppm, d.laying.breakage_ppm);
+	ck_assert_uint_eq(p.laying.repeat.count + p.laying.mix.count, 0);
+	for (int i = 0; i < EDGE_KINDS; i++)
+		ck_assert_int_eq(p.laying.edge_joint_um[i], 0);
 	ck_assert_int_eq(p.ground.bedding_um, d.ground.bedding_um);
 	ck_assert(!p.ground.has_instrument);
 	ck_assert_str_eq(p.rule_set, "none");
@@ -164,6 +181,62 @@ START_TEST(every_fraction_comes_back_to_the_last_bit)
 		arena_reset(&mem);
 	}
 	arena_free(&mem);
+	store_close(s);
+}
+END_TEST
+
+/* What is set goes out under any bond; what is not set is not mentioned. */
+START_TEST(a_laying_without_repeat_mix_and_edge_joints_says_nothing_of_them)
+{
+	static const char *const members[] = { "repeat", "mix", "edge_joints" };
+	struct store *s = store_in_folder("p.slabs");
+	char *with = exported(s, imported(s, full_document)),
+	     *without = exported(s, imported(s, LAYING("\"edge_joints\":{\"kerb\":0}"))), path[80];
+
+	for (int i = 0; i < 3; i++) {
+		snprintf(path, sizeof path, "$.variants[0].laying.%s", members[i]);
+		ck_assert_msg(json_length(with, path) >= 0, "%s", with);
+		ck_assert_msg(!strstr(without, members[i]), "%s", without);
+	}
+	ck_assert_int_eq(json_length(with, "$.variants[0].laying.repeat.slabs"), 2);
+	ck_assert_int_eq(json_length(with, "$.variants[0].laying.mix.sizes"), 2);
+	ck_assert_ptr_nonnull(
+	        strstr(with, "\"edge_joints\": { \"house wall\": 10, \"existing paving\": 6.5 }"));
+	free(with);
+	free(without);
+	store_close(s);
+}
+END_TEST
+
+START_TEST(a_repeat_may_be_named_and_goes_out_whole)
+{
+	static const char named[] =
+	        LAYING("\"bond\":\"mixed\",\"repeat\":\"Millwheel, 600 and 300\"");
+	struct store *s = store_in_folder("p.slabs"), *bare;
+	struct arena mem = { 0 };
+	struct error err = { 0 };
+	struct store_repeats all;
+	struct plan p, q;
+	int64_t variant = imported(s, named);
+	char *json = exported(s, variant);
+
+	ck_assert_int_eq(store_repeats(s, &mem, &all, &err), STATUS_OK);
+	ck_assert_int_eq(store_plan(s, variant, &mem, &p, &err), STATUS_OK);
+	q = p;
+	q.laying.repeat = all.items[0];
+	ck_assert_str_eq(p.laying.repeat.name, "Millwheel, 600 and 300");
+	ck_assert_ptr_null(plans_differ(&p, &q));
+	/* A store that has no catalogue can do with what went out. */
+	ck_assert_int_eq(
+	        store_open(&bare, program_path("bare.slabs"), STORE_MAY_CREATE, NULL, &err),
+	        STATUS_OK);
+	ck_assert_int_eq(store_repeats(bare, &mem, &all, &err), STATUS_OK);
+	ck_assert_uint_eq(all.count, 0);
+	ck_assert_int_eq(store_plan(bare, imported(bare, json), &mem, &q, &err), STATUS_OK);
+	ck_assert_ptr_null(plans_differ(&p, &q));
+	free(json);
+	arena_free(&mem);
+	store_close(bare);
 	store_close(s);
 }
 END_TEST
@@ -306,6 +379,8 @@ int main(void)
 	tcase_add_test(t, a_document_that_was_exported_comes_back_byte_for_byte);
 	tcase_add_loop_test(t, a_random_plan_comes_back_byte_for_byte, 0, 10);
 	tcase_add_test(t, every_fraction_comes_back_to_the_last_bit);
+	tcase_add_test(t, a_laying_without_repeat_mix_and_edge_joints_says_nothing_of_them);
+	tcase_add_test(t, a_repeat_may_be_named_and_goes_out_whole);
 	tcase_add_test(t, one_variant_can_be_exported_alone);
 	tcase_add_test(t, importing_twice_with_uuids_adds_nothing);
 	tcase_add_test(t, a_variant_that_differs_is_never_overwritten);

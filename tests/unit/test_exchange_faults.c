@@ -13,6 +13,23 @@ static void setup(void)
 	program_folder();
 }
 
+#define PLACE "variants[0].laying."
+#define REPEAT(members) LAYING("\"repeat\":{" members "}")
+#define STEPS "\"step_x\":600,\"step_y\":400"
+#define TILE(x, y, length, width)                                                                  \
+	"{\"x\":" #x ",\"y\":" #y ",\"length\":" #length ",\"width\":" #width "}"
+#define TILES(slabs) REPEAT(STEPS ",\"slabs\":[" slabs "]")
+#define HALF TILE(0, 0, 600, 200)
+#define EIGHT HALF "," HALF "," HALF "," HALF "," HALF "," HALF "," HALF "," HALF
+#define MIX(members) LAYING("\"mix\":{" members "}")
+#define SIZE(length, width, share)                                                                 \
+	"{\"length\":" #length ",\"width\":" #width ",\"share\":" #share "}"
+#define SIZES(sizes) MIX("\"sizes\":[" sizes "]")
+#define SIX                                                                                        \
+	SIZE(600, 300, 1)                                                                          \
+	"," SIZE(600, 300, 1) "," SIZE(600, 300, 1) "," SIZE(600, 300, 1) "," SIZE(                \
+	        600, 300, 1) "," SIZE(600, 300, 1)
+
 static const struct {
 	const char *json, *words;
 } faults[] = {
@@ -115,6 +132,66 @@ static const struct {
 	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":20001}]"), "variants[0].edging[0].unit" },
 	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":1},{\"kind\":\"kerb\",\"unit\":1}]"),
 	        "variants[0].edging[1]: the kind \"kerb\" comes twice" },
+	/* repeats */
+	{ LAYING("\"bond\":\"mixed\""),
+	        PLACE "repeat: mixed bond needs a repeat of 1 to 32 slabs" },
+	{ LAYING("\"repeat\":7"), PLACE "repeat: not an object" },
+	{ LAYING("\"repeat\":\"Mars\""),
+	        PLACE "repeat: no repeat \"Mars\" is in this store's catalogue; give its steps and "
+	              "slabs, or the name of one that is: \"Barn floor" },
+	{ REPEAT(STEPS), PLACE "repeat.slabs: missing" },
+	{ REPEAT("\"step_x\":600,\"slabs\":[" HALF "]"), PLACE "repeat.step_y: missing" },
+	{ REPEAT(STEPS ",\"slabs\":{}"), PLACE "repeat.slabs: not an array" },
+	{ REPEAT(STEPS ",\"slope\":1,\"slabs\":[]"), PLACE
+	        "repeat.slope: there is no such member; the members are name, step_x, step_y, "
+	        "slant, slabs" },
+	{ REPEAT("\"name\":7," STEPS ",\"slabs\":[]"), PLACE "repeat.name: not a text" },
+	{ TILES(""), PLACE "repeat: mixed bond needs a repeat of 1 to 32 slabs" },
+	{ TILES(EIGHT "," EIGHT "," EIGHT "," EIGHT "," HALF),
+	        PLACE "repeat.slabs: 33 items; give at most 32" },
+	{ TILES(HALF ",7"), PLACE "repeat.slabs[1]: not an object" },
+	{ TILES(HALF "," HALF ",{\"x\":\"1\",\"y\":0,\"length\":1,\"width\":1}"),
+	        PLACE "repeat.slabs[2].x: not a number" },
+	{ TILES("{\"x\":0,\"y\":0,\"length\":600}"), PLACE "repeat.slabs[0].width: missing" },
+	{ TILES(HALF), PLACE "repeat: its slabs cover 0.120000 m2 of the 0.240000 m2" },
+	{ TILES(HALF "," TILE(0, 199.999, 600, 200)), PLACE "repeat: slabs 1 and 2 overlap" },
+	{ TILES(TILE(0, 0, 600.001, 400)), PLACE "repeat: slabs 1 and 1 overlap" },
+	{ TILES(TILE(0, 0, 600, 19)), PLACE "repeat.slabs[0]: give sides from 20 mm to 5 m" },
+	{ TILES(TILE(20001, 0, 600, 400)), PLACE "repeat.slabs[0]: lies more than 20 m out" },
+	{ REPEAT("\"step_x\":0,\"step_y\":400,\"slabs\":[" HALF "]"),
+	        PLACE "repeat: give steps from 20 mm to 20 m" },
+	{ REPEAT(STEPS ",\"slant\":-20000.001,\"slabs\":[" HALF "]"),
+	        PLACE "repeat: give steps from 20 mm to 20 m" },
+	/* mixes */
+	{ LAYING("\"bond\":\"coursed random\""),
+	        PLACE "mix: coursed random bond needs 1 to 16 sizes" },
+	{ LAYING("\"mix\":\"Patio pack\""), PLACE "mix: not an object" },
+	{ MIX("\"seed\":1"), PLACE "mix.sizes: missing" },
+	{ MIX("\"seed\":0.5,\"sizes\":[" SIZE(600, 300, 1) "]"),
+	        PLACE "mix.seed: 0.5 is not a whole number" },
+	{ MIX("\"seed\":-1,\"sizes\":[" SIZE(600, 300, 1) "]"),
+	        PLACE "mix.seed: give a whole number from 0 to 1000000000" },
+	{ MIX("\"name\":\"P\",\"sizes\":[]"),
+	        PLACE "mix.name: there is no such member; the members are seed, sizes" },
+	{ SIZES(""), PLACE "mix: coursed random bond needs 1 to 16 sizes" },
+	{ SIZES(SIX "," SIX "," SIX), PLACE "mix.sizes: 18 items; give at most 16" },
+	{ SIZES("{\"length\":600,\"width\":300}"), PLACE "mix.sizes[0].share: missing" },
+	{ SIZES(SIZE(600, 300, 0)), PLACE "mix.sizes[0].share: give from 1 to 1000000" },
+	{ SIZES(SIZE(600, 300, 0.5)), PLACE "mix.sizes[0].share: 0.5 is not a whole number" },
+	{ SIZES(SIZE(600, 300, 1) "," SIZE(450, 300, 1) "," SIZE(600, 300, 2)),
+	        PLACE "mix.sizes[2]: this size is there twice" },
+	{ SIZES(SIZE(600, 5001, 1)), PLACE "mix.sizes[0]: give sides from 20 mm to 5 m" },
+	/* joints along edges */
+	{ LAYING("\"edge_joints\":10"), PLACE "edge_joints: not an object" },
+	{ LAYING("\"edge_joints\":{\"house wall\":500}"),
+	        PLACE "edge_joints.house wall: give from 0 to 100 mm" },
+	{ LAYING("\"edge_joints\":{\"kerb\":-0.001}"),
+	        PLACE "edge_joints.kerb: give from 0 to 100 mm" },
+	{ LAYING("\"edge_joints\":{\"kerb\":\"10\"}"), PLACE "edge_joints.kerb: not a number" },
+	{ LAYING("\"edge_joints\":{\"wall\":10}"), PLACE
+	        "edge_joints.wall: there is no such member; the members are house wall, kerb" },
+	{ LAYING("\"edge_joints\":{\"kerb\":10,\"kerb\":10}"),
+	        PLACE "edge_joints.kerb: this member comes twice" },
 	/* UUIDs and texts */
 	{ ONE("\"uuid\":\"1234\""), "variants[0].uuid: not a UUID" },
 	{ ONE("\"uuid\":\"0123456789ab-4cde-8f01-23456789abcd----\""),
@@ -132,7 +209,9 @@ START_TEST(a_fault_is_named_by_its_place_and_nothing_is_written)
 {
 	static const char counts[] =
 	        "SELECT (SELECT count(*) FROM clients) + (SELECT count(*) FROM jobs)"
-	        " + (SELECT count(*) FROM variants) + (SELECT count(*) FROM nodes)";
+	        " + (SELECT count(*) FROM variants) + (SELECT count(*) FROM nodes)"
+	        " + (SELECT count(*) FROM repeat_slabs) + (SELECT count(*) FROM mix_sizes)"
+	        " + (SELECT count(*) FROM edge_joints)";
 	struct store *s = store_in_folder("p.slabs");
 	struct error err = { 0 };
 	int64_t variant = imported(s, full_document), first,
