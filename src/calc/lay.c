@@ -6,6 +6,7 @@
  * the courses and the border, not with the slabs. */
 #include "slabwright/lay.h"
 
+#include "obstacle.h"
 #include "piece.h"
 #include "random.h"
 
@@ -38,13 +39,6 @@ struct layer {
 	int64_t *whole; /* of the part's size */
 };
 
-static int by_first(const void *a, const void *b)
-{
-	const struct span *s = a, *t = b;
-
-	return s->first < t->first ? -1 : s->first > t->first;
-}
-
 /* The positions whose cells (slab and the joint to its right, both ends in) an edge from x0 to x1
  * touches. */
 static struct span cells_touched(
@@ -66,32 +60,22 @@ static struct span cells_touched(
 /* Collects and merges the positions that edges run through. */
 static enum status find_spans(struct layer *l, struct course *c, struct error *err)
 {
-	size_t n = 0, kept = 0;
+	struct obstacle *obstacles;
+	size_t n, kept = 0;
+	enum status st = find_obstacles(&l->work, &c->band, &obstacles, &n, err);
 
-	for (size_t i = 0; i < c->band.count; i++)
-		n += c->band.rings[i].n;
+	if (st != STATUS_OK)
+		return st;
 	c->spans = arena_alloc(&l->work, n, sizeof *c->spans);
 	if (!c->spans)
 		return error_memory(err);
-	n = 0;
-	for (size_t i = 0; i < c->band.count; i++) {
-		const struct ring *r = &c->band.rings[i];
-
-		for (size_t j = 0; j < r->n; j++) {
-			double a = r->p[j].x, b = r->p[j + 1 < r->n ? j + 1 : 0].x;
-
-			if (r->edge[j] != EDGE_OF_CUT)
-				c->spans[n++] = cells_touched(l, c, fmin(a, b), fmax(a, b));
-		}
-	}
-	qsort(c->spans, n, sizeof *c->spans, by_first);
 	for (size_t i = 0; i < n; i++) {
-		if (kept && c->spans[i].first <= c->spans[kept - 1].last + 1) {
-			if (c->spans[i].last > c->spans[kept - 1].last)
-				c->spans[kept - 1].last = c->spans[i].last;
-		} else {
-			c->spans[kept++] = c->spans[i];
-		}
+		struct span s = cells_touched(l, c, obstacles[i].x0, obstacles[i].x1);
+
+		if (kept && s.first <= c->spans[kept - 1].last + 1)
+			c->spans[kept - 1].last = s.last;
+		else
+			c->spans[kept++] = s;
 	}
 	c->span_count = kept;
 	return STATUS_OK;
@@ -303,14 +287,17 @@ static enum status lay_parts(struct layer *l, struct arena *mem, const struct pl
         struct laying *out, struct error *err)
 {
 	bool along_y = out->pattern.along_y;
-	struct region changed;
+	struct region *changed = arena_alloc(mem, 1, sizeof *changed);
 	struct box box;
-	enum status st = along_y ? change_over(mem, l->region, &changed, err) : STATUS_OK;
+	enum status st;
 
+	if (!changed)
+		return error_memory(err);
+	st = along_y ? change_over(mem, l->region, changed, err) : STATUS_OK;
 	if (st != STATUS_OK)
 		return st;
 	if (along_y)
-		l->region = &changed;
+		l->region = changed;
 	box = region_box(l->region);
 	for (int i = 0; i < out->pattern.count && st == STATUS_OK; i++) {
 		l->whole = &out->of_size[out->pattern.parts[i].size].whole;

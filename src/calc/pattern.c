@@ -246,7 +246,7 @@ static bool part_at(
 		double dx = at.x - (double)part->x_um - pattern_shift(p, k), i = floor(dx / step_x);
 
 		dx -= i * step_x;
-		if (dy > size.y + joint || dx > size.x + joint)
+		if (dy >= size.y + joint || dx >= size.x + joint)
 			continue;
 		*spot = (struct slab_spot){ number, k, (int64_t)i };
 		*on_slab = dx <= size.x && dy <= size.y;

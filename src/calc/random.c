@@ -8,6 +8,8 @@
  * gives the same courses. */
 #include "random.h"
 
+#include "obstacle.h"
+
 #include <math.h>
 #include <stdlib.h>
 
@@ -166,8 +168,34 @@ static enum status draw_course(struct drawing *d, const struct random_course *be
 	        (long long)c->number, (double)(c->width_um + d->joint_um) / 1000);
 }
 
-static enum status lay_slab(struct drawing *d, const struct region *band,
-        const struct random_course *c, size_t i, struct error *err)
+/* A course being laid: the band, and the obstacles, of which those up to `at` lie behind. */
+struct progress {
+	struct region band;
+	struct obstacle *obstacles;
+	size_t count, at;
+	bool known, inside; /* whether it is known what lies before the obstacle `at`, and what */
+};
+
+/* Whether an edge comes within a micrometre of the slab. Where none does, p->inside tells of all of
+ * it. */
+static bool edges_near(struct progress *p, double x0, double x1, double y)
+{
+	size_t was = p->at;
+
+	while (p->at < p->count && p->obstacles[p->at].x1 < x0 - 1)
+		p->at++;
+	if (p->at < p->count && p->obstacles[p->at].x0 <= x1 + 1) {
+		p->known = false;
+		return true;
+	}
+	if (p->at != was || !p->known)
+		p->inside = region_contains(&p->band, (struct point){ (x0 + x1) / 2, y });
+	p->known = true;
+	return false;
+}
+
+static enum status lay_slab(struct drawing *d, struct progress *p, const struct random_course *c,
+        size_t i, struct error *err)
 {
 	const struct pattern_part *part = &d->out->pattern.parts[c->size[i]];
 	struct point corner = { (double)c->x_um[i], (double)c->y_um };
@@ -177,11 +205,16 @@ static enum status lay_slab(struct drawing *d, const struct region *band,
 	int64_t *whole = &d->out->of_size[part->size].whole, before = *whole;
 	size_t pieces = d->list->count;
 	struct region clipped;
-	enum status st = region_band(
-	        &d->work, band, AXIS_X, corner.x, corner.x + rule.length, &clipped, err);
+	enum status st = STATUS_OK;
 
-	if (st == STATUS_OK && clipped.count)
-		st = file_pieces(d->list, &rule, &clipped, corner, spot, whole, err);
+	if (edges_near(p, corner.x, corner.x + rule.length, corner.y + rule.width / 2)) {
+		st = region_band(&d->work, &p->band, AXIS_X, corner.x, corner.x + rule.length,
+		        &clipped, err);
+		if (st == STATUS_OK && clipped.count)
+			st = file_pieces(d->list, &rule, &clipped, corner, spot, whole, err);
+	} else {
+		*whole += p->inside;
+	}
 	if (*whole > before || d->list->count > pieces) {
 		d->drawn[c->size[i]]++;
 		d->drawn_all++;
@@ -195,14 +228,16 @@ static enum status lay_course(struct drawing *d, const struct random_course *bel
 {
 	struct random_course c = { .number = number, .y_um = y, .width_um = height - d->joint_um };
 	struct random_course *all;
-	struct region band;
+	struct progress p = { 0 };
 	enum status st = draw_course(d, below, &c, err);
 
 	if (st == STATUS_OK)
 		st = region_band(&d->work, d->region, AXIS_Y, (double)y, (double)(y + c.width_um),
-		        &band, err);
+		        &p.band, err);
+	if (st == STATUS_OK)
+		st = find_obstacles(&d->work, &p.band, &p.obstacles, &p.count, err);
 	for (size_t i = 0; i < c.count && st == STATUS_OK; i++)
-		st = lay_slab(d, &band, &c, i, err);
+		st = lay_slab(d, &p, &c, i, err);
 	arena_reset(&d->work);
 	all = arena_grow(
 	        d->list->mem, d->out->courses, d->out->course_count, &d->course_room, sizeof *all);

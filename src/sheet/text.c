@@ -169,7 +169,8 @@ static void put_order(FILE *to, const struct takeoff *t)
 	line_money(to, "price of the slabs", o->price_minor);
 	line_money(to, "price by the rule of thumb", o->thumb_price_minor);
 	if (o->slab_mass_kg > 0)
-		line(to, "mass", "%.1f kg a slab, %.0f kg together", o->slab_mass_kg, o->mass_kg);
+		line(to, "mass", "%s%.1f kg a slab, %.0f kg together",
+		        o->line_count > 1 ? "up to " : "", o->slab_mass_kg, o->mass_kg);
 	else
 		line(to, "mass", "not known, as the slab's density is not");
 }

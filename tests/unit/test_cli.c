@@ -198,14 +198,18 @@ START_TEST(what_cannot_be_worked_out_ends_with_status_1_and_says_why)
 {
 	static const char *const later[] = { "startlines", "order", "price", "sheet" };
 
-	program_document("plan.json", "Ann", "Yard", "H", "6200", "coursed random");
+	program_write("plan.json",
+	        "{\"format\": \"slabwright-plan\", \"version\": 1, \"client\": {\"name\": \"Ann\"},"
+	        " \"job\": {\"title\": \"Yard\"}, \"variants\": [{\"name\": \"H\", \"outline\": "
+	        "{\"closed\": false, \"nodes\": [{\"x\": 0, \"y\": 0}, {\"x\": 900, \"y\": "
+	        "0}]}}]}");
 	RUN(&o, "import", program_path("plan.json"));
 	ck_assert_msg(o.status == 0, "%s", o.err);
 	program_done(&o);
 	RUN(&o, "takeoff", "Ann/Yard/H");
-	assert_refused(&o, 1, "coursed random");
+	assert_refused(&o, 1, "not closed");
 	RUN(&o, "cuts", "Ann/Yard/H", "--as", "json");
-	assert_refused(&o, 1, "coursed random");
+	assert_refused(&o, 1, "not closed");
 	for (size_t i = 0; i < sizeof later / sizeof *later; i++) {
 		RUN(&o, later[i], "Ann/Yard/H");
 		assert_refused(&o, 1, "yet");
