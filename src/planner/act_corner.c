@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* The chosen ring, or NULL with the reason shown. */
 static const struct plan_ring *chosen(struct app *app)
@@ -200,14 +201,78 @@ void act_delete_ring(struct app *app, int key)
 	        ring);
 }
 
+/* Whether the edge after the next one runs along edge `at`: then moving the edge between them keeps
+ * every corner as square as it was. */
+static bool next_can_follow(const struct plan_ring *r, size_t at)
+{
+	const struct plan_node *n[4];
+	double ax, ay, bx, by;
+
+	if (!r->closed || r->count < 4)
+		return false;
+	for (size_t i = 0; i < 4; i++)
+		n[i] = &r->nodes[(at + i) % r->count];
+	ax = (double)(n[1]->x_um - n[0]->x_um), ay = (double)(n[1]->y_um - n[0]->y_um);
+	bx = (double)(n[3]->x_um - n[2]->x_um), by = (double)(n[3]->y_um - n[2]->y_um);
+	return fabs(ax * by - ay * bx) <= 1e-6 * hypot(ax, ay) * hypot(bx, by);
+}
+
+/* Moves `count` corners from the far end of the chosen edge on. */
+static bool move_far_end(struct app *app, size_t count, int64_t dx, int64_t dy, const char *label)
+{
+	const struct plan_ring *r = &app->plan.rings[app->view.ring];
+	struct edit e = { .type = EDIT_RING_SET, .ring = app->view.ring, .ring_value = *r };
+	struct arena mem = { 0 };
+	bool done = false;
+
+	e.ring_value.nodes = arena_alloc(&mem, r->count, sizeof *r->nodes);
+	snprintf(e.label, sizeof e.label, "%s", label);
+	if (!e.ring_value.nodes) {
+		app_refuse(app, "No memory is left for that.");
+		return false;
+	}
+	memcpy(e.ring_value.nodes, r->nodes, r->count * sizeof *r->nodes);
+	for (size_t i = 1; i <= count; i++) {
+		struct plan_node *n = &e.ring_value.nodes[(app->view.at + i) % r->count];
+
+		n->x_um += dx;
+		n->y_um += dy;
+		if (!within_site(app, n->x_um, n->y_um))
+			goto done;
+	}
+	done = app_edit(app, &e);
+done:
+	arena_free(&mem);
+	return done;
+}
+
+static void say_length_set(struct app *app, bool follows, int64_t um)
+{
+	const struct plan_ring *r = &app->plan.rings[app->view.ring];
+	size_t at = app->view.at, end = (at + 1) % r->count, after = (at + 2) % r->count;
+	char words[32], other[32];
+
+	metres(words, um);
+	if (follows)
+		app_say(app,
+		        "Edge %zu is %s m; corners %zu and %zu moved, so edge %zu is %s m now.",
+		        at + 1, words, end + 1, after + 1, after + 1,
+		        metres(other, llround(edge_length_um(r, after))));
+	else
+		app_say(app,
+		        "Edge %zu is %s m; its end, corner %zu, moved along it, and edge %zu with "
+		        "that.",
+		        at + 1, words, end + 1, end + 1);
+}
+
 static bool true_length_done(struct app *app, const char *text)
 {
 	const struct plan_ring *r = &app->plan.rings[app->view.ring];
-	size_t end = (app->view.at + 1) % r->count;
-	const struct plan_node *a = &r->nodes[app->view.at];
-	struct plan_node b = r->nodes[end];
-	double dx = (double)(b.x_um - a->x_um), dy = (double)(b.y_um - a->y_um),
+	const struct plan_node *a = &r->nodes[app->view.at],
+	                       *b = &r->nodes[(app->view.at + 1) % r->count];
+	double dx = (double)(b->x_um - a->x_um), dy = (double)(b->y_um - a->y_um),
 	       now = hypot(dx, dy);
+	bool follows = next_can_follow(r, app->view.at);
 	char label[80], words[32];
 	int64_t um;
 
@@ -222,14 +287,11 @@ static bool true_length_done(struct app *app, const char *text)
 		        "Both ends of the edge lie in one place: move one of them first (m or x).");
 		return false;
 	}
-	b.x_um = a->x_um + llround(dx / now * (double)um);
-	b.y_um = a->y_um + llround(dy / now * (double)um);
 	snprintf(label, sizeof label, "set edge %zu to %s m", app->view.at + 1, metres(words, um));
-	if (!within_site(app, b.x_um, b.y_um) || !set_node(app, end, &b, label))
+	if (!move_far_end(app, follows ? 2 : 1, a->x_um + llround(dx / now * (double)um) - b->x_um,
+	            a->y_um + llround(dy / now * (double)um) - b->y_um, label))
 		return false;
-	app_say(app,
-	        "Edge %zu is %s m; its end, corner %zu, moved along it, and edge %zu with that.",
-	        app->view.at + 1, words, end + 1, end + 1);
+	say_length_set(app, follows, um);
 	return true;
 }
 
@@ -247,8 +309,8 @@ void act_true_length(struct app *app, int key)
 	snprintf(label, sizeof label, "%s of edge %zu", a->rise_um ? "Chord" : "True length",
 	        app->view.at + 1);
 	prompt_open(app, label,
-	        "Metres, as taped; the corner at its far end moves along the edge. "
-	        "Typing replaces it.",
+	        "Metres, as taped. Its far end moves, and square corners stay square. Typing "
+	        "replaces it.",
 	        metres_exact(now,
 	                llround(hypot((double)(b->x_um - a->x_um), (double)(b->y_um - a->y_um)))),
 	        true_length_done);
@@ -257,7 +319,7 @@ void act_true_length(struct app *app, int key)
 static bool arc_done(struct app *app, const char *text)
 {
 	struct plan_node node = app->plan.rings[app->view.ring].nodes[app->view.at];
-	char label[80];
+	char label[80], words[32];
 	int64_t um;
 
 	if (!typed_length(app, text, UNIT_M, &um))
@@ -265,7 +327,13 @@ static bool arc_done(struct app *app, const char *text)
 	node.rise_um = um;
 	snprintf(label, sizeof label, um ? "bend edge %zu" : "straighten edge %zu",
 	        app->view.at + 1);
-	return set_node(app, app->view.at, &node, label);
+	if (!set_node(app, app->view.at, &node, label))
+		return false;
+	app_say(app, um ? "Edge %zu is an arc, %s m along it." : "Edge %zu is straight, %s m long.",
+	        app->view.at + 1,
+	        metres(words,
+	                llround(edge_length_um(&app->plan.rings[app->view.ring], app->view.at))));
+	return true;
 }
 
 void act_arc(struct app *app, int key)

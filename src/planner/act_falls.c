@@ -6,41 +6,53 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The way a new plane falls: straight away from the longest house wall, or up the plan where there
- * is none. */
-static int64_t away_from_house(const struct plan *plan)
+/* The outline's longest house wall; SIZE_MAX where there is none. */
+static size_t longest_wall(const struct plan *plan)
 {
-	double best = 0, angle = 90;
+	const struct plan_ring *r = plan->ring_count ? &plan->rings[0] : NULL;
+	double best = 0;
+	size_t at = SIZE_MAX;
 
-	if (plan->ring_count == 0)
-		return 90 * UDEG_PER_DEG;
-	for (size_t i = 0; i < plan->rings[0].count; i++) {
-		const struct plan_ring *r = &plan->rings[0];
-		const struct plan_node *a = &r->nodes[i], *b = &r->nodes[(i + 1) % r->count];
-		double dx = (double)(b->x_um - a->x_um), dy = (double)(b->y_um - a->y_um);
-		double side = ring_signed_area2_um2(r) < 0
-		                      ? -1
-		                      : 1; /* the paving lies to the left, or right */
-
-		if (a->kind != EDGE_HOUSE_WALL || hypot(dx, dy) <= best)
+	for (size_t i = 0; r && i < r->count; i++) {
+		if (r->nodes[i].kind != EDGE_HOUSE_WALL || edge_length_um(r, i) <= best)
 			continue;
-		best = hypot(dx, dy);
-		angle = atan2(dx * side, -dy * side) * 180 / 3.14159265358979323846;
+		best = edge_length_um(r, i);
+		at = i;
 	}
-	return llround(angle * (double)UDEG_PER_DEG);
+	return at;
 }
 
-/* The surface to change, with a plane in *plane: the one there is, or a level one at the cursor. */
+/* A plane that is not there yet: level 0 at the longest house wall, and straight away from it; up
+ * the plan from the cursor where there is no wall. */
+static struct plan_plane new_plane(const struct app *app)
+{
+	const struct plan *plan = &app->plan;
+	struct plan_plane plane = {
+		.x_um = app->view.x_um, .y_um = app->view.y_um, .toward_udeg = 90 * UDEG_PER_DEG
+	};
+	size_t wall = longest_wall(plan);
+	const struct plan_node *a, *b;
+	double side, angle;
+
+	if (wall == SIZE_MAX)
+		return plane;
+	a = &plan->rings[0].nodes[wall];
+	b = &plan->rings[0].nodes[(wall + 1) % plan->rings[0].count];
+	side = ring_signed_area2_um2(&plan->rings[0]) < 0 ? -1
+	                                                  : 1; /* the paving lies to the left */
+	angle = atan2((double)(b->x_um - a->x_um) * side, (double)(a->y_um - b->y_um) * side);
+	plane.x_um = a->x_um;
+	plane.y_um = a->y_um;
+	plane.toward_udeg = llround(angle * 180 / 3.14159265358979323846 * (double)UDEG_PER_DEG);
+	return plane;
+}
+
+/* The surface to change, with a plane in *plane: the one there is, or a level one. */
 static struct plan_surface with_plane(const struct app *app, struct plan_plane *plane)
 {
 	struct plan_surface s = app->plan.surface;
 
-	if (s.count)
-		*plane = s.planes[0];
-	else
-		*plane = (struct plan_plane){ .x_um = app->view.x_um,
-			.y_um = app->view.y_um,
-			.toward_udeg = away_from_house(&app->plan) };
+	*plane = s.count ? s.planes[0] : new_plane(app);
 	s.planes = plane;
 	s.count = 1;
 	return s;
@@ -170,17 +182,23 @@ static bool fall_done(struct app *app, const char *text)
 	if (!edit_surface(app, "set the fall", &s))
 		return false;
 	if (first)
-		app_say(app, "Level 0 is at the cursor; water runs %s. w turns it, v sets a level.",
+		app_say(app, "Level 0 is at the %s; water runs %s. w turns it, v sets a level.",
+		        longest_wall(&app->plan) == SIZE_MAX ? "cursor" : "house wall",
 		        compass_name(plane.toward_udeg));
 	return true;
 }
 
 void act_fall(struct app *app, int key)
 {
+	char now[40];
+
 	(void)key;
-	if (one_plane(app))
-		prompt_open(
-		        app, "Fall", "15 (mm a metre), 1,5 % or 1:60; 0 is level.", "", fall_done);
+	if (!one_plane(app))
+		return;
+	mm_print(now, sizeof now,
+	        app->plan.surface.count ? app->plan.surface.planes[0].fall_um_per_m : 0);
+	prompt_open(app, "Fall", "15 (mm a metre), 1,5 % or 1:60; 0 is level. Typing replaces it.",
+	        app->plan.surface.count ? now : "", fall_done);
 }
 
 static bool fixed_level_done(struct app *app, const char *text)

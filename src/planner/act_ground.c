@@ -43,7 +43,11 @@ static bool ground_done(struct app *app, const char *text)
 	}
 	snprintf(e.label, sizeof e.label, "set %s", grounds[which].name);
 	e.label[4] = (char)(e.label[4] | 0x20);
-	return app_edit(app, &e);
+	if (!app_edit(app, &e))
+		return false;
+	act_ground(app, 0); /* for the next value */
+	app->choice.at = which;
+	return true;
 }
 
 static void ground_chosen(struct app *app, const struct list_row *row)

@@ -104,7 +104,7 @@ static const struct bond_row bond_rows[] = {
 	{ "stack", "joints run through both ways", BOND_STACK, ALONG_X },
 	{ "stretcher", "each course shifts by a part of a slab (o)", BOND_STRETCHER, ALONG_X },
 	{ "stretcher along y", "the same, with the courses upright", BOND_STRETCHER, ALONG_Y },
-	{ "herringbone", "slabs twice as long as wide; turn it by 45 with r", BOND_HERRINGBONE,
+	{ "herringbone", "slabs twice as long as wide; r turns it, say by 45", BOND_HERRINGBONE,
 	        ALONG_X },
 	{ "basket weave", "slabs two or three times as long as wide", BOND_BASKETWEAVE, ALONG_X },
 };
@@ -113,17 +113,13 @@ static void bond_chosen(struct app *app, const struct list_row *row)
 {
 	struct plan_laying laying = app->plan.laying;
 
-	struct pattern pattern;
-	struct error err;
 	char words[80];
 
 	laying.bond = (enum bond)(row->id / 2);
 	laying.along = (enum along)(row->id % 2);
 	if (laying.bond == BOND_STRETCHER && laying.offset <= 0)
 		laying.offset = 0.5;
-	if (pattern_make(&laying, &pattern, &err) != STATUS_OK)
-		app_fail(app, &err);
-	else if (edit_laying(app, "choose the bond", &laying))
+	if (edit_laying(app, "choose the bond", &laying))
 		app_say(app, "Bond: %s.", bond_print(words, sizeof words, &laying));
 }
 
@@ -152,12 +148,15 @@ static bool offset_done(struct app *app, const char *text)
 
 void act_offset(struct app *app, int key)
 {
+	char now[40];
+
 	(void)key;
 	if (app->plan.laying.bond != BOND_STRETCHER)
 		app_refuse(app, "Only stretcher bond has an offset: choose it with b.");
 	else
-		prompt_open(app, "Offset of each course", "A part of a slab: 1/2, 1/3, 1/4 or 0,4.",
-		        "", offset_done);
+		prompt_open(app, "Offset of each course",
+		        "A part of a slab: 1/2, 1/3, 1/4 or 0,4. Typing replaces it.",
+		        fraction_print(now, sizeof now, app->plan.laying.offset), offset_done);
 }
 
 static bool rotation_done(struct app *app, const char *text)
@@ -172,10 +171,13 @@ static bool rotation_done(struct app *app, const char *text)
 
 void act_rotation(struct app *app, int key)
 {
+	char now[40];
+
 	(void)key;
 	prompt_open(app, "Turn the bond",
-	        "Degrees anticlockwise about the start point: 0, 45, 90, -22,5.", "",
-	        rotation_done);
+	        "Degrees anticlockwise about the start point: 0, 45, 90, -22,5. Typing replaces "
+	        "it.",
+	        angle_print(now, sizeof now, app->plan.laying.rotation_udeg), rotation_done);
 }
 
 static bool set_start(struct app *app, int64_t x, int64_t y, const char *label)

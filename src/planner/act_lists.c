@@ -25,7 +25,9 @@ static bool fill(struct app *app, const struct store_list *from, const char *uni
 		                           ? arena_print(&app->list_mem, "%.10s", e->changed)
 		                           : "";
 
-		if (unit && note)
+		if (!unit && note && e->id == here)
+			note = "open now";
+		else if (unit && note)
 			note = arena_print(&app->list_mem, "%" PRId64 " %s%s   changed %s",
 			        e->children, unit, e->children == 1 ? "" : "s", note);
 		rows[i] = (struct list_row){
@@ -206,11 +208,44 @@ void act_row_enter(struct app *app, int key)
 	}
 }
 
+int row_letter(const struct list_row *row)
+{
+	const char *w = row->words;
+
+	return w[0] >= 'A' && w[0] <= 'Z' && w[1] == ' ' && w[2] == ' ' ? w[0] - 'A' + 'a' : 0;
+}
+
+void act_row_letter(struct app *app, int key)
+{
+	struct list *l = &app->choice;
+
+	for (size_t i = 0; i < l->count; i++) {
+		if (row_letter(&l->rows[i]) != key)
+			continue;
+		l->at = i;
+		act_row_enter(app, key);
+		return;
+	}
+	app_refuse(app, "No row begins with that letter: the arrow keys mark one, Enter takes it.");
+}
+
+#define NAME_HINT "200 letters at most."
+
+static bool named(struct app *app, const char *text)
+{
+	if (text[strspn(text, " ")])
+		return true;
+	app_refuse(app, "A name is needed: type one, or leave with Esc.");
+	return false;
+}
+
 static bool variant_added(struct app *app, const char *text)
 {
 	struct error err;
 	int64_t id;
 
+	if (!named(app, text))
+		return false;
 	if (store_variant_add(app->store, app->job, text, &id, &err) != STATUS_OK)
 		return app_fail(app, &err);
 	app_open(app, id);
@@ -230,6 +265,8 @@ static bool job_added(struct app *app, const char *text)
 	struct error err;
 	int64_t id;
 
+	if (!named(app, text))
+		return false;
 	if (store_job_add(app->store, app->client, text, &id, &err) != STATUS_OK)
 		return app_fail(app, &err);
 	app->job = id;
@@ -249,6 +286,8 @@ static bool client_added(struct app *app, const char *text)
 	struct error err;
 	int64_t id;
 
+	if (!named(app, text))
+		return false;
 	if (store_client_add(app->store, text, &id, &err) != STATUS_OK)
 		return app_fail(app, &err);
 	app->client = id;
@@ -263,7 +302,7 @@ void act_add(struct app *app, int key)
 {
 	(void)key;
 	if (app->place == AT_CLIENTS)
-		prompt_open(app, "Name of the client", "1 to 200 bytes.", "", client_added);
+		prompt_open(app, "Name of the client", NAME_HINT, "", client_added);
 	else if (app->place == AT_JOBS)
 		ask_job(app);
 	else
@@ -279,6 +318,8 @@ static bool renamed(struct app *app, const char *text)
 
 	if (!row)
 		return true;
+	if (!named(app, text))
+		return false;
 	if (app->place == AT_CLIENTS)
 		st = store_client_rename(app->store, row->id, text, &err);
 	else if (app->place == AT_JOBS)
@@ -304,7 +345,7 @@ void act_rename(struct app *app, int key)
 	(void)key;
 	if (row)
 		prompt_open(app, "New name",
-		        "1 to 200 bytes. Typing replaces it; an arrow key keeps it, to be mended.",
+		        NAME_HINT " Typing replaces it; an arrow key keeps it, to be mended.",
 		        row->words, renamed);
 }
 
@@ -316,6 +357,8 @@ static bool copied(struct app *app, const char *text)
 
 	if (!row)
 		return true;
+	if (!named(app, text))
+		return false;
 	if (store_variant_copy(app->store, row->id, text, &id, &err) != STATUS_OK)
 		return app_fail(app, &err);
 	app_open(app, id);

@@ -64,6 +64,26 @@ void act_page(struct app *app, int key)
 		app->view.pane_top = 0;
 }
 
+/* Where the whole plan is too small for its joints to be drawn, comes close to some of it. */
+static void look_at_slabs(struct app *app)
+{
+	if (!app->view.fitted || app->stay_whole)
+		return;
+	view_settle(app);
+	if (!view_come_close(app))
+		return;
+	app->close_um = app->view.cell_um;
+	app_say(app, "Close enough that each slab shows; f shows the whole plan.");
+}
+
+/* Shows the whole plan again, unless the user has zoomed since. */
+static void leave_slabs(struct app *app)
+{
+	if (app->view.cell_um == app->close_um)
+		view_fit(app);
+	app->close_um = 0;
+}
+
 void act_stage(struct app *app, int key)
 {
 	int step = key == KEY_OF_BACK_TAB ? STAGES - 1 : 1;
@@ -73,8 +93,10 @@ void act_stage(struct app *app, int key)
 		return;
 	}
 	app_go(app, (enum place)(((int)app->place + step) % STAGES));
-	if (app->place == AT_LAYING && app->t.ready && app->view.placed && !slabs_visible(app))
-		app_say(app, "At this zoom only cut pieces show: + zooms in until each slab does.");
+	if (app->place == AT_LAYING)
+		look_at_slabs(app);
+	else if (app->close_um)
+		leave_slabs(app);
 }
 
 void act_zoom(struct app *app, int key)
@@ -86,6 +108,10 @@ void act_fit(struct app *app, int key)
 {
 	(void)key;
 	view_fit(app);
+	app->close_um = 0;
+	app->stay_whole = app->place == AT_LAYING;
+	if (app->stay_whole && app->t.ready && !slabs_visible(app))
+		app_say(app, "The whole plan: this far off only cut pieces show. + comes closer.");
 }
 
 static bool set_cell(struct app *app, const char *text)

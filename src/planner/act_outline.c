@@ -26,6 +26,35 @@ bool within_site(struct app *app, int64_t x, int64_t y)
 	return false;
 }
 
+/* How far a point lies from a straight edge, um. */
+static double edge_distance(struct point p, struct point a, struct point b)
+{
+	double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
+	double part = square > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / square : 0;
+
+	part = fmin(fmax(part, 0), 1);
+	return hypot(p.x - a.x - part * dx, p.y - a.y - part * dy);
+}
+
+/* Whether a corner of an opening may lie there: in the paving, off its edges. Where not, says so.
+ */
+static bool within_paving(struct app *app, int64_t x, int64_t y)
+{
+	struct point at = { (double)x, (double)y };
+	bool inside = !app->t.ready || region_contains(&app->t.region, at);
+
+	for (size_t r = 0; inside && app->t.ready && r < app->t.region.count; r++) {
+		const struct ring *ring = &app->t.region.rings[r];
+
+		for (size_t i = 0; inside && i < ring->n; i++)
+			inside = edge_distance(at, ring->p[i], ring->p[(i + 1) % ring->n]) >= 1000;
+	}
+	if (!inside)
+		app_refuse(app, "An opening lies inside the paving, off its edges: move the cursor "
+		                "there with the arrow keys first.");
+	return inside;
+}
+
 /* Begins a ring with the given corners. */
 static bool begin_ring(
         struct app *app, struct plan_node *nodes, size_t count, bool closed, const char *label)
@@ -57,7 +86,7 @@ static bool drop(struct app *app, size_t ring, int64_t x, int64_t y)
 		return false;
 	}
 	snprintf(e.label, sizeof e.label, "drop corner %zu", r->count + 1);
-	if (!within_site(app, x, y) || !app_edit(app, &e))
+	if (!within_site(app, x, y) || (ring && !within_paving(app, x, y)) || !app_edit(app, &e))
 		return false;
 	choose_corner(app, ring, app->plan.rings[ring].count - 1);
 	view_show_all(app);
@@ -111,16 +140,6 @@ static bool choose_under_cursor(struct app *app)
 		}
 	}
 	return false;
-}
-
-/* How far a point lies from a straight edge, um. */
-static double edge_distance(struct point p, struct point a, struct point b)
-{
-	double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
-	double part = square > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / square : 0;
-
-	part = fmin(fmax(part, 0), 1);
-	return hypot(p.x - a.x - part * dx, p.y - a.y - part * dy);
 }
 
 static bool choose_edge_under_cursor(struct app *app)
@@ -314,6 +333,8 @@ void act_rectangle(struct app *app, int key)
 		app_refuse(app, "A ring is being drawn: close it first (c), or delete it (D).");
 		return;
 	}
+	if (app->plan.ring_count && !within_paving(app, app->view.x_um, app->view.y_um))
+		return;
 	prompt_open(app,
 	        app->plan.ring_count ? "Opening, width x height" : "Outline, width x height",
 	        "Metres: 6,2 x 4,15. Its lower left corner comes to the cursor.", "",
@@ -333,7 +354,9 @@ void act_opening(struct app *app, int key)
 		app_refuse(app, "A ring is being drawn: close it first (c), or delete it (D).");
 		return;
 	}
+	if (!within_paving(app, first.x_um, first.y_um))
+		return;
 	if (begin_ring(app, &first, 1, false, "start an opening"))
 		app_say(app, "Corner 1 of the opening. Type lengths with arrows, or move and "
-		             "Enter; c closes it.");
+		             "Enter; c closes it. For a rectangle: u, then r.");
 }

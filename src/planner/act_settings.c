@@ -10,6 +10,7 @@
 enum value {
 	VALUE_MM,
 	VALUE_COUNT,
+	VALUE_DENSITY,
 	VALUE_PERCENT,
 	VALUE_MONEY,
 	VALUE_SLIVER,
@@ -42,7 +43,7 @@ static const struct setting settings[] = {
 	        offsetof(struct plan_laying, slab.pack) },
 	{ "Price of one slab", "In your money: 6,40. An empty line: not known.", VALUE_MONEY,
 	        offsetof(struct plan_laying, slab.price_minor) },
-	{ "Density", "Kilograms a cubic metre: 2300; 0 when not known.", VALUE_COUNT,
+	{ "Density", "Kilograms a cubic metre: 2300; 0 when not known.", VALUE_DENSITY,
 	        offsetof(struct plan_laying, slab.density_kg_m3) },
 };
 enum {
@@ -81,7 +82,7 @@ static const char *value_words(struct plan_laying *laying, const struct setting 
 		snprintf(buf, 64, "%s mm", mm_print(mm, sizeof mm, v));
 	else if (s->value == VALUE_PERCENT)
 		snprintf(buf, 64, "%g %%", (double)v / 10000);
-	else if (s->value == VALUE_MONEY && v < 0)
+	else if ((s->value == VALUE_MONEY && v < 0) || (s->value == VALUE_DENSITY && v == 0))
 		snprintf(buf, 64, "not known");
 	else if (s->value == VALUE_MONEY)
 		snprintf(buf, 64, "%" PRId64 ".%02" PRId64, v / 100, v % 100);
@@ -129,12 +130,35 @@ static bool setting_done(struct app *app, const char *text)
 	                   value)) {
 		return false;
 	}
+	if (s->value == VALUE_COUNT && strpbrk(text, ".,")) {
+		app_refuse(app, "'%s' is not a whole number.", text);
+		return false;
+	}
 	snprintf(label, sizeof label, "set %s", s->name);
 	label[4] = (char)(label[4] | 0x20);
 	return edit_laying(app, label, &laying);
 }
 
-static void ask_setting(struct app *app, size_t which)
+/* The list again, with the row just changed marked, so that one value after the other can be set.
+ */
+static void back_to_list(struct app *app, size_t which)
+{
+	act_settings(app, 0);
+	app->choice.at = which;
+}
+
+static bool listed_done(struct app *app, const char *text)
+{
+	size_t which = (size_t)app->prompt.number;
+
+	if (!setting_done(app, text))
+		return false;
+	back_to_list(app, which);
+	return true;
+}
+
+static void ask_setting(
+        struct app *app, size_t which, bool (*done)(struct app *app, const char *text))
 {
 	const struct setting *s = &settings[which];
 	struct plan_laying laying = app->plan.laying;
@@ -154,15 +178,19 @@ static void ask_setting(struct app *app, size_t which)
 		return;
 	}
 	offered = value_words(&laying, s, buf);
-	if (*member(&laying, s) < 0) /* not set */
-		offered = "";
-	p = prompt_open(app, s->name, s->hint, offered, setting_done);
+	if (*member(&laying, s) < 0 || (s->value == VALUE_DENSITY && !*member(&laying, s)))
+		offered = ""; /* not set */
+	p = prompt_open(app, s->name, s->hint, offered, done);
 	p->number = (int64_t)which;
 }
 
 static void setting_chosen(struct app *app, const struct list_row *row)
 {
-	ask_setting(app, (size_t)row->id);
+	size_t which = (size_t)row->id;
+
+	ask_setting(app, which, listed_done);
+	if (!app->prompt.on && !app->refused) /* it was changed over at once */
+		back_to_list(app, which);
 }
 
 void act_settings(struct app *app, int key)
@@ -182,19 +210,19 @@ void act_settings(struct app *app, int key)
 void act_breakage(struct app *app, int key)
 {
 	(void)key;
-	ask_setting(app, SETTING_BREAKAGE);
+	ask_setting(app, SETTING_BREAKAGE, setting_done);
 }
 
 void act_price(struct app *app, int key)
 {
 	(void)key;
-	ask_setting(app, SETTING_PRICE);
+	ask_setting(app, SETTING_PRICE, setting_done);
 }
 
 void act_pack(struct app *app, int key)
 {
 	(void)key;
-	ask_setting(app, SETTING_PACK);
+	ask_setting(app, SETTING_PACK, setting_done);
 }
 
 /* --- edging --- */
@@ -255,7 +283,9 @@ void act_unit(struct app *app, int key)
 		arena_free(&mem);
 		return;
 	}
-	snprintf(title, sizeof title, "Unit along edges of kind %s", edge_kind_name(kind));
+	snprintf(title, sizeof title,
+	        "What is bought along every edge that is %s (t types a length)",
+	        edge_kind_name(kind));
 	choice_open(app, title, unit_chosen);
 	for (size_t i = 0; i < units.count; i++) {
 		if (units.kinds[i] != kind)

@@ -56,6 +56,38 @@ static bool drawn(const struct app *app)
 	return usual(app) && !drawing(app) && !blank(app);
 }
 
+/* Where corners and edges are what is worked on. */
+static bool by_corners(const struct app *app)
+{
+	return drawn(app) && app->place != AT_LAYING && app->place != AT_ORDER;
+}
+
+static bool shifts(const struct app *app)
+{
+	return usual(app) && app->plan.laying.bond == BOND_STRETCHER;
+}
+
+static bool has_rows(const struct app *app)
+{
+	return app->place == AT_CHOICE ? app->choice.count > 0 : app->list.count > 0;
+}
+
+/* Moving: help and comparison are read, lists need rows. */
+static bool has_lines(const struct app *app)
+{
+	return app->place == AT_HELP || app->place == AT_COMPARE || has_rows(app);
+}
+
+static bool has_letters(const struct app *app)
+{
+	return app->choice.count > 0 && row_letter(&app->choice.rows[0]) != 0;
+}
+
+static bool can_go_back(const struct app *app)
+{
+	return app->place != AT_CLIENTS || app->variant;
+}
+
 static bool has_rings(const struct app *app)
 {
 	return usual(app) && !blank(app);
@@ -82,7 +114,7 @@ const struct action actions[] = {
 	{ { 'n', 'p' }, "n p", SKETCH, "corner",
 	        "Choose the next or the previous corner, over all rings; the edge that leaves it "
 	        "is chosen with it.",
-	        act_next_corner, drawn, NULL },
+	        act_next_corner, by_corners, NULL },
 	{ { 'N' }, "N", SKETCH, NULL, "Choose the next ring: the outline, opening 1, opening 2 ...",
 	        act_next_ring, NULL, NULL },
 	{ { 'm' }, "m", ON(AT_OUTLINE), "move",
@@ -90,8 +122,8 @@ const struct action actions[] = {
 	        "where it was.",
 	        act_carry, drawn, NULL },
 	{ { 't' }, "t", ON(AT_OUTLINE), "length",
-	        "Set the taped length of the chosen edge; the corner at its far end moves along "
-	        "the edge.",
+	        "Set the taped length of the chosen edge. Its far end moves along it; the next "
+	        "edge moves with that where square corners stay square so.",
 	        act_true_length, drawn, NULL },
 	{ { 's' }, "s", ON(AT_OUTLINE) | ON(AT_EDGING), "side",
 	        "Say what stands along the chosen edge: house wall, kerb, planter ...", act_kind,
@@ -122,8 +154,8 @@ const struct action actions[] = {
 	        "Choose the corner or edge under the cursor.", act_enter, NULL, NULL },
 	/* Falls */
 	{ { 's' }, "s", ON(AT_FALLS), "fall",
-	        "Set the fall: 15 (mm a metre), 1.5 % or 1:60. Without a plane yet, it starts one "
-	        "with level 0 at the cursor.",
+	        "Set the fall: 15 (mm a metre), 1.5 % or 1:60. The first time, level 0 comes to "
+	        "the house wall, or to the cursor where there is none.",
 	        act_fall, NULL, NULL },
 	{ { 'w' }, "w", ON(AT_FALLS), "way",
 	        "Set the way the water runs: arrow keys give or turn it, or type degrees (0 right, "
@@ -150,24 +182,26 @@ const struct action actions[] = {
 	/* Laying */
 	{ { KEY_OF_ENTER }, "Enter", ON(AT_LAYING), "done", "Leave the start line where it is.",
 	        act_let_go, nudging, NULL },
-	{ { 'c' }, "c", ON(AT_LAYING), "catalogue", "Choose a slab from the catalogue.", act_slab,
-	        usual, NULL },
+	{ { 'c' }, "c", ON(AT_LAYING), "slab", "Choose a slab from the catalogue.", act_slab, usual,
+	        NULL },
 	{ { 't' }, "t", ON(AT_LAYING), "size", "Type a slab's length x width in mm.", act_size,
 	        usual, NULL },
-	{ { 'g' }, "g", ON(AT_LAYING), "joint", "Set the width of the joint (gap) in mm.",
-	        act_joint, usual, NULL },
-	{ { 'b' }, "b", ON(AT_LAYING), "bond", "Choose the bond: stack or stretcher.", act_bond,
-	        usual, NULL },
+	{ { 'b' }, "b", ON(AT_LAYING), "bond",
+	        "Choose the bond: stack, stretcher, herringbone or basket weave.", act_bond, usual,
+	        NULL },
 	{ { 'o' }, "o", ON(AT_LAYING), "offset",
-	        "Set how far each course shifts, as a part of a slab: 1/2, 1/3, 0.25.", act_offset,
-	        usual, NULL },
-	{ { 'r' }, "r", ON(AT_LAYING), "rotate",
+	        "Set how far each course of stretcher bond shifts, as a part of a slab: 1/2, 1/3, "
+	        "0.25.",
+	        act_offset, shifts, NULL },
+	{ { 'r' }, "r", ON(AT_LAYING), "turn",
 	        "Turn the bond by degrees, anticlockwise, about the start point.", act_rotation,
 	        usual, NULL },
 	{ { 'm' }, "m", ON(AT_LAYING), "start line",
 	        "Move the start line: arrows nudge it by a step, digits set the step, Enter or Esc "
 	        "ends.",
-	        act_nudge, NULL, NULL },
+	        act_nudge, usual, NULL },
+	{ { 'g' }, "g", ON(AT_LAYING), "joint", "Set the width of the joint (gap) in mm.",
+	        act_joint, usual, NULL },
 	{ DIGITS, "0-9", ON(AT_LAYING), "step",
 	        "While the start line is moved: type the step of an arrow key, in mm.", nudge_step,
 	        nudging, NULL },
@@ -176,10 +210,6 @@ const struct action actions[] = {
 	        act_start_here, NULL, NULL },
 	{ { 'x' }, "x", ON(AT_LAYING), NULL, "Type the exact start point: across and up from 0, 0.",
 	        act_start, NULL, NULL },
-	{ { 'i' }, "i", ON(AT_LAYING) | ON(AT_ORDER), "more",
-	        "The rest of the slab's values: thickness, saw kerf, fill and sliver width, pack, "
-	        "price, density, grain.",
-	        act_settings, usual, NULL },
 	/* Edging */
 	{ { 'e' }, "e", ON(AT_EDGING), "unit",
 	        "Choose the unit bought along edges of the chosen edge's kind.", act_unit, NULL,
@@ -188,24 +218,32 @@ const struct action actions[] = {
 	        "Type the length of that unit; 0 when nothing is bought by the piece.",
 	        act_unit_typed, NULL, NULL },
 	/* Order */
+	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, NULL,
+	        NULL },
 	{ { 'b' }, "b", ON(AT_ORDER), "breakage",
 	        "Set the breakage allowance, in percent of the slabs needed (one slab at least).",
 	        act_breakage, NULL, NULL },
-	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, NULL,
-	        NULL },
 	{ { 'g' }, "g", ON(AT_ORDER), "pack",
 	        "Set how many slabs come in a pack that is not split; 1 where they are sold "
 	        "singly.",
 	        act_pack, NULL, NULL },
+	{ { 'i' }, "i", ON(AT_LAYING) | ON(AT_ORDER), "more",
+	        "The rest of the slab's values: thickness, saw kerf, fill and sliver width, pack, "
+	        "price, density, grain.",
+	        act_settings, usual, NULL },
 	/* Variants, jobs, clients, choices */
 	{ { KEY_OF_ARROW_UP, KEY_OF_ARROW_DOWN, KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN, KEY_OF_HOME,
 	          KEY_OF_END, KEY_OF_WHEEL_UP, KEY_OF_WHEEL_DOWN },
 	        "up down", LISTS | ON(AT_CHOICE) | ON(AT_COMPARE) | ON(AT_HELP), "move",
-	        "Move through the rows; Page Up and Page Down go faster.", act_row, NULL, NULL },
+	        "Move through the rows; Page Up and Page Down go faster.", act_row, has_lines,
+	        NULL },
 	{ { KEY_OF_ENTER }, "Enter", LISTS, "open", "Open the row that is marked.", act_row_enter,
-	        NULL, NULL },
+	        has_rows, NULL },
 	{ { KEY_OF_ENTER }, "Enter", ON(AT_CHOICE), "take it", "Take the row that is marked.",
-	        act_row_enter, NULL, NULL },
+	        act_row_enter, has_rows, NULL },
+	{ { 'w', 'k', 'h', 'p', 's', 'e', 'o' }, "letter", ON(AT_CHOICE), "take that row",
+	        "Take the row that begins with this letter, where rows have one.", act_row_letter,
+	        has_letters, NULL },
 	{ { 'a' }, "a", LISTS, "add", "Add a client, a job or an empty variant.", act_add, NULL,
 	        NULL },
 	{ { 'c' }, "c", ON(AT_VARIANTS), "copy",
@@ -215,17 +253,18 @@ const struct action actions[] = {
 	        "Set the marked variant beside the open one (beside the next, when it is the open "
 	        "one).",
 	        act_compare, NULL, NULL },
-	{ { 'r' }, "r", LISTS, "rename", "Rename the marked row.", act_rename, NULL, NULL },
+	{ { 'r' }, "r", LISTS, "rename", "Rename the marked row.", act_rename, has_rows, NULL },
 	{ { 'f' }, "f", LISTS | ON(AT_CHOICE), "find",
-	        "Type a part of a name to go to the next row that has it.", act_find, NULL, NULL },
+	        "Type a part of a name to go to the next row that has it.", act_find, has_rows,
+	        NULL },
 	{ { 'o' }, "o", ON(AT_VARIANTS), "jobs", "Go to the list of jobs.", act_jobs, NULL, NULL },
 	{ { KEY_OF_ESCAPE }, "Esc",
 	        ON(AT_CLIENTS) | ON(AT_JOBS) | ON(AT_CHOICE) | ON(AT_COMPARE) | ON(AT_HELP), "back",
-	        "Go back to where you came from.", act_back, NULL, NULL },
+	        "Go back to where you came from.", act_back, can_go_back, NULL },
 	/* everywhere in the sketch */
-	{ ARROWS, "arrows", SKETCH, "carry",
+	{ ARROWS, "arrows", SKETCH, "move it",
 	        "Move the cursor by a cell. In a carry or a start-line move: move that.", act_move,
-	        carrying, NULL },
+	        letting_go, NULL },
 	{ FAST, "Shift-arrows", SKETCH, NULL, "Move five cells at once.", act_move, NULL, NULL },
 	{ { '+', '-', KEY_OF_WHEEL_UP, KEY_OF_WHEEL_DOWN }, "+ -", SKETCH, "zoom",
 	        "Make the sketch larger or smaller; the cell is also the cursor's step.", act_zoom,
@@ -238,7 +277,7 @@ const struct action actions[] = {
 	{ { KEY_OF_PRESS }, "mouse", SKETCH | LISTS | ON(AT_CHOICE), NULL,
 	        "Click: bring the cursor there.", act_press, NULL, NULL },
 	{ { KEY_OF_ESCAPE }, "Esc", SKETCH, "leave it", "Let go of what is carried or moved.",
-	        act_let_go, letting_go, NULL },
+	        act_let_go, carrying, NULL },
 	{ { 'u' }, "u", ON_STAGES, "undo",
 	        "Undo the last change of this variant, and say what it was; also after a restart.",
 	        app_undo, NULL, NULL },

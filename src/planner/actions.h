@@ -94,6 +94,8 @@ void act_unit_typed(struct app *app, int key);
 
 void act_row(struct app *app, int key); /* act_lists.c */
 void act_row_enter(struct app *app, int key);
+void act_row_letter(struct app *app, int key);
+int row_letter(const struct list_row *row); /* that the row begins with, lower case; 0: none */
 void act_add(struct app *app, int key);
 void act_rename(struct app *app, int key);
 void act_copy(struct app *app, int key);

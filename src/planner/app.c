@@ -32,7 +32,9 @@ void app_refuse(struct app *app, const char *format, ...)
 
 bool app_fail(struct app *app, const struct error *err)
 {
-	app_refuse(app, "%s", err->text);
+	char words[600];
+
+	app_refuse(app, "%s", crew_words(words, sizeof words, err->text));
 	return false;
 }
 
@@ -131,6 +133,8 @@ void app_open(struct app *app, int64_t variant)
 	app->client = app->names.client;
 	snprintf(app->client_name, sizeof app->client_name, "%s", app->names.client_name);
 	app->mode = MODE_USUAL;
+	app->close_um = 0;
+	app->stay_whole = false;
 	app->loaded = false;
 	stage = restore_view(app);
 	if (!app_reload(app)) {

@@ -109,6 +109,8 @@ struct app {
 	bool drafting; /* the take-off leaves out an opening that is still being drawn */
 	struct view view;
 	int64_t nudge_um;
+	int64_t close_um; /* the cell Laying came close with by itself; 0: it did not */
+	bool stay_whole; /* at Laying the user asked for the whole plan */
 	enum edge_kind last_kind;
 	struct prompt prompt;
 	struct list list; /* clients, jobs or variants */
@@ -168,6 +170,12 @@ struct list *choice_open(
         struct app *app, const char *title, void (*chosen)(struct app *, const struct list_row *));
 void choice_add(struct app *app, const char *words, const char *note, int64_t id);
 
+/* --- words.c --- */
+
+/* An error's text for the screen: values named as in the pane, a capital at its start. Returns buf.
+ */
+char *crew_words(char *buf, size_t size, const char *text);
+
 /* --- figures.c --- */
 
 const char *figure_name(size_t figure);
@@ -188,6 +196,9 @@ void view_follow(struct app *app);
 /* Before a frame: fits or follows as the sketch's size and the cursor ask for. */
 void view_settle(struct app *app);
 void view_zoom(struct app *app, int by);
+/* Comes so close that each slab shows, around the cursor; false where that needs no change of the
+ * view, or none helps. */
+bool view_come_close(struct app *app);
 
 /* --- small things shared --- */
 

@@ -184,7 +184,14 @@ void app_redo(struct app *app, int key)
 bool edit_laying(struct app *app, const char *label, const struct plan_laying *laying)
 {
 	struct edit e = { .type = EDIT_LAYING, .laying = *laying };
+	struct pattern pattern;
+	struct error err;
 
+	/* What could be laid must not become what cannot. */
+	if (pattern_make(laying, &pattern, &err) != STATUS_OK &&
+	        (laying->bond != app->plan.laying.bond ||
+	                pattern_make(&app->plan.laying, &pattern, NULL) == STATUS_OK))
+		return app_fail(app, &err);
 	snprintf(e.label, sizeof e.label, "%s", label);
 	return app_edit(app, &e);
 }

@@ -25,16 +25,16 @@ static const wchar_t glyphs[GLYPHS][2] = {
 };
 
 static const struct {
-	wchar_t line[2];
+	wchar_t line[2], upright[2];
 	char letter;
 } kinds[EDGE_KINDS] = {
-	[EDGE_HOUSE_WALL] = { { L'\u2593', L'#' }, 'W' },
-	[EDGE_KERB] = { { L'\u2550', L'=' }, 'K' },
-	[EDGE_HAUNCH] = { { L'\u2500', L'-' }, 'H' },
-	[EDGE_PLANTER] = { { L'\u2592', L'%' }, 'P' },
-	[EDGE_STEPS] = { { L'\u2261', L's' }, 'S' },
-	[EDGE_EXISTING_PAVING] = { { L'\u2237', L':' }, 'E' },
-	[EDGE_OPEN] = { { L'\u2504', L'.' }, 'O' },
+	[EDGE_HOUSE_WALL] = { { L'\u2593', L'#' }, { L'\u2593', L'#' }, 'W' },
+	[EDGE_KERB] = { { L'\u2550', L'=' }, { L'\u2551', L'"' }, 'K' },
+	[EDGE_HAUNCH] = { { L'\u2500', L'-' }, { L'\u2502', L'|' }, 'H' },
+	[EDGE_PLANTER] = { { L'\u2592', L'%' }, { L'\u2592', L'%' }, 'P' },
+	[EDGE_STEPS] = { { L'\u2261', L's' }, { L'\u2261', L's' }, 'S' },
+	[EDGE_EXISTING_PAVING] = { { L'\u2237', L':' }, { L'\u2237', L':' }, 'E' },
+	[EDGE_OPEN] = { { L'\u2504', L'.' }, { L'\u250a', L'.' }, 'O' },
 };
 
 static const wchar_t arrows[8][2] = {
@@ -53,9 +53,9 @@ wchar_t glyph(bool ascii, enum glyph which)
 	return glyphs[which][ascii ? 1 : 0];
 }
 
-wchar_t kind_glyph(bool ascii, enum edge_kind kind)
+wchar_t kind_glyph(bool ascii, enum edge_kind kind, bool upright)
 {
-	return kinds[kind].line[ascii ? 1 : 0];
+	return (upright ? kinds[kind].upright : kinds[kind].line)[ascii ? 1 : 0];
 }
 
 char kind_letter(enum edge_kind kind)

@@ -33,7 +33,7 @@ enum glyph {
 wchar_t glyph(bool ascii, enum glyph which);
 
 /* The line an edge of a kind is drawn with, and its letter. */
-wchar_t kind_glyph(bool ascii, enum edge_kind kind);
+wchar_t kind_glyph(bool ascii, enum edge_kind kind, bool upright);
 char kind_letter(enum edge_kind kind);
 
 /* An arrow head for one of eight directions, 0 right and on anticlockwise. */

@@ -35,6 +35,8 @@ void pane_laying(struct app *app, struct pane *p);
 void pane_edging(struct app *app, struct pane *p);
 void pane_order(struct app *app, struct pane *p);
 void pane_variants(struct app *app, struct pane *p);
+/* Says why there are no figures; false when there are. */
+bool pane_missing(struct app *app, struct pane *p);
 
 /* Draws it, scrolled; puts app->view.pane_top in range. */
 void pane_draw(struct app *app, const struct area *area);

@@ -47,13 +47,8 @@ void pane_order(struct app *app, struct pane *p)
 	const struct order *o = &t->order;
 	char money[48];
 
-	if (!t->ready) {
-		pane_head(p, "No figures yet");
-		pane_text(p, STYLE_PLAIN, "%s",
-		        app->plan.ring_count ? t->fault.text
-		                             : "There is no outline: draw it first.");
+	if (pane_missing(app, p))
 		return;
-	}
 	pane_head(p, "Slabs");
 	pane_pair(p, "whole", "%" PRId64, t->laid.whole);
 	pane_pair(p, "for the cuts", "%zu", t->cuts.slabs);

@@ -21,15 +21,16 @@ void pane_fill(struct app *app, struct pane *p)
 	fill[app->place](app, p);
 }
 
-/* Says why the figures are missing. */
-static bool missing(struct app *app, struct pane *p)
+bool pane_missing(struct app *app, struct pane *p)
 {
+	char words[600];
+
 	if (app->t.ready)
 		return false;
 	pane_head(p, "No figures yet");
 	pane_text(p, STYLE_PLAIN, "%s",
 	        app->plan.ring_count
-	                ? app->t.fault.text
+	                ? crew_words(words, sizeof words, app->t.fault.text)
 	                : "There is no outline. Draw it at the first stage (Outline).");
 	return true;
 }
@@ -141,7 +142,7 @@ void pane_outline(struct app *app, struct pane *p)
 	if (draft != SIZE_MAX)
 		draft_lines(app, p, draft);
 	else if (!app->t.ready)
-		missing(app, p);
+		pane_missing(app, p);
 	chosen_lines(app, p);
 	cursor_lines(app, p);
 	if (app->t.ready && draft == SIZE_MAX && all_open(&app->plan.rings[0])) {
@@ -193,7 +194,7 @@ void pane_falls(struct app *app, struct pane *p)
 	const struct plan_surface *surface = &app->plan.surface;
 	char words[64];
 
-	if (missing(app, p))
+	if (pane_missing(app, p))
 		return;
 	pane_head(p, "Surface");
 	if (!surface->count) {
@@ -257,7 +258,7 @@ void pane_laying(struct app *app, struct pane *p)
 	if (l->rotation_udeg)
 		pane_pair(p, "turned", "%s deg", angle_print(a, sizeof a, l->rotation_udeg));
 	pane_pair(p, "start", "%s ; %s m", metres(a, l->start_x_um), metres(b, l->start_y_um));
-	if (missing(app, p))
+	if (pane_missing(app, p))
 		return;
 	pane_head(p, "Counted");
 	pane_pair(p, "whole", "%" PRId64, app->t.laid.whole);
@@ -279,7 +280,7 @@ void pane_edging(struct app *app, struct pane *p)
 {
 	char words[64], mm[40];
 
-	if (missing(app, p))
+	if (pane_missing(app, p))
 		return;
 	edge_lines(app, p);
 	for (size_t i = 0; i < app->t.edging.count; i++) {

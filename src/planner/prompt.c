@@ -143,8 +143,8 @@ bool two_lengths(struct app *app, const char *text, enum unit unit, int64_t *a, 
 		cut = strchr(cut, ' ');
 	}
 	if (!cut || (size_t)(cut - text) >= sizeof first) {
-		app_refuse(app,
-		        "Two lengths are needed, with ; or x or a blank between them: 3,62 ; 4,15");
+		app_refuse(app, "Two lengths are needed, with ; or x or a blank between them: %s",
+		        unit == UNIT_MM ? "600 x 300" : "3,62 ; 4,15");
 		return false;
 	}
 	snprintf(first, sizeof first, "%.*s", (int)(cut - text), text);

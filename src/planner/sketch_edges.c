@@ -42,7 +42,7 @@ static wchar_t line_char(
 	if (look->kind == EDGE_HOUSE_WALL || look->by_kind) {
 		if (look->by_kind && step % 6 == 3)
 			return (wchar_t)kind_letter(look->kind);
-		return kind_glyph(ascii, look->kind);
+		return kind_glyph(ascii, look->kind, look->lie == LIE_STEEP);
 	}
 	if (look->lie == LIE_FLAT && drow == 0)
 		return glyph(ascii, GLYPH_ALONG);

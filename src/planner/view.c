@@ -1,6 +1,8 @@
 /* view.c - where things stand on the screen, and which part of the plan the sketch shows. */
 #include "app.h"
+#include "sketch.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 enum { LEAST_ROWS = 16, LEAST_COLS = 60, RULER_COLS = 5 };
@@ -55,12 +57,18 @@ static int64_t floor_to(int64_t at, int64_t cell)
 /* Where the plan lies; false when nothing is drawn yet. */
 static bool plan_box(const struct app *app, int64_t box[4])
 {
-	bool any = false;
+	bool any = app->t.ready;
 
+	if (any) { /* with its arcs as they run */
+		struct box b = region_box(&app->t.region);
+
+		box[0] = llround(b.x0), box[1] = llround(b.y0);
+		box[2] = llround(b.x1), box[3] = llround(b.y1);
+	}
 	for (size_t r = 0; r < app->plan.ring_count; r++) {
 		for (size_t i = 0; i < app->plan.rings[r].count; i++) {
 			const struct plan_node *n = &app->plan.rings[r].nodes[i];
-			int64_t reach = llabs(n->rise_um);
+			int64_t reach = app->t.ready ? 0 : llabs(n->rise_um);
 
 			if (!any || n->x_um - reach < box[0])
 				box[0] = n->x_um - reach;
@@ -110,17 +118,24 @@ void view_fit(struct app *app)
 	}
 }
 
-void view_show_all(struct app *app)
+/* Whether all of the plan lies in the sketch as it is. */
+static bool shows_all(const struct app *app, const struct layout *lay)
 {
 	const struct view *v = &app->view;
-	struct layout lay;
 	int64_t box[4];
 
+	return !plan_box(app, box) ||
+	       (box[0] >= v->left_um && box[2] <= v->left_um + lay->canvas.cols / 2 * v->cell_um &&
+	               box[1] >= v->bottom_um &&
+	               box[3] <= v->bottom_um + (lay->canvas.rows - 1) * v->cell_um);
+}
+
+void view_show_all(struct app *app)
+{
+	struct layout lay;
+
 	layout_of(app, &lay);
-	if (!lay.fits || lay.canvas.cols < 4 || !v->placed || !plan_box(app, box))
-		return;
-	if (box[0] < v->left_um || box[2] > v->left_um + lay.canvas.cols / 2 * v->cell_um ||
-	        box[1] < v->bottom_um || box[3] > v->bottom_um + (lay.canvas.rows - 1) * v->cell_um)
+	if (lay.fits && lay.canvas.cols >= 4 && app->view.placed && !shows_all(app, &lay))
 		view_fit(app);
 }
 
@@ -143,12 +158,13 @@ void view_follow(struct app *app)
 {
 	struct view *v = &app->view;
 	struct layout lay;
-	int64_t left, bottom,
-	        margin = v->fitted ? 0 : 1; /* what is fitted is not scrolled for a margin */
+	int64_t left, bottom, margin;
 
 	layout_of(app, &lay);
 	if (!lay.fits || lay.canvas.cols < 4)
 		return;
+	/* What is seen whole is not scrolled for a margin. */
+	margin = v->fitted || (app->plan.ring_count && shows_all(app, &lay)) ? 0 : 1;
 	left = follow(v->left_um, lay.canvas.cols / 2, v->cell_um, v->x_um, margin);
 	bottom = follow(v->bottom_um, lay.canvas.rows, v->cell_um, v->y_um, margin);
 	if (left != v->left_um || bottom != v->bottom_um)
@@ -192,4 +208,45 @@ void view_zoom(struct app *app, int by)
 	v->fitted = false;
 	v->left_um = floor_to(v->x_um - lay.canvas.cols / 4 * v->cell_um, v->cell_um);
 	v->bottom_um = floor_to(v->y_um - lay.canvas.rows / 2 * v->cell_um, v->cell_um);
+}
+
+/* The low side of a window of `size` that holds `at`, and as much as can be of low..high with a
+ * cell around it. */
+static int64_t window_at(int64_t low, int64_t high, int64_t size, int64_t cell, int64_t at)
+{
+	int64_t from = at - size / 2;
+
+	if (high - low + 2 * cell <= size)
+		from = (low + high - size) / 2;
+	else if (from > high + cell - size)
+		from = high + cell - size;
+	if (high - low + 2 * cell > size && from < low - cell)
+		from = low - cell;
+	if (at < from || at > from + size - cell)
+		from = at - size / 2;
+	return floor_to(from, cell);
+}
+
+bool view_come_close(struct app *app)
+{
+	struct view *v = &app->view;
+	struct layout lay;
+	int64_t box[4], was = v->cell_um, across, up;
+	int z = ZOOMS;
+
+	layout_of(app, &lay);
+	if (!lay.fits || !v->placed || !app->t.ready || slabs_visible(app) || !plan_box(app, box))
+		return false;
+	while (z > 0 && (zooms[z - 1] >= was || !slabs_visible(app)))
+		v->cell_um = zooms[--z];
+	if (!slabs_visible(app)) {
+		v->cell_um = was;
+		return false;
+	}
+	across = lay.canvas.cols / 2 * v->cell_um;
+	up = lay.canvas.rows * v->cell_um;
+	v->left_um = window_at(box[0], box[2], across, v->cell_um, v->x_um);
+	v->bottom_um = window_at(box[1], box[3], up, v->cell_um, v->y_um);
+	v->fitted = false;
+	return true;
 }

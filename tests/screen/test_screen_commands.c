@@ -1,6 +1,7 @@
 /* The commands that open the planner, in a terminal. */
 #include "program.h"
 #include "screen/term.h"
+#include "suite.h"
 
 #include <check.h>
 #include <stdlib.h>
@@ -111,10 +112,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("screen commands");
 	TCase *tc = tcase_create("commands");
-	SRunner *runner = srunner_create(suite);
-	int failed;
 
 	tcase_add_checked_fixture(tc, setup, teardown);
 	tcase_set_timeout(tc, 60);
@@ -123,9 +121,5 @@ int main(void)
 	tcase_add_test(tc, open_of_what_is_not_there_says_so_and_leaves_the_terminal_alone);
 	tcase_add_test(tc, no_command_opens_the_variant_that_was_open_last);
 	tcase_add_test(tc, without_a_store_the_planner_makes_one_and_asks_for_a_client);
-	suite_add_tcase(suite, tc);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("screen commands", tc);
 }

@@ -3,6 +3,7 @@
  *
  * The courtyard is the one of test_screen.c: 98 whole slabs and 10 cut pieces. */
 #include "screen/drive.h"
+#include "suite.h"
 
 #include "slabwright/store.h"
 
@@ -267,10 +268,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("screen life");
 	TCase *tc = tcase_create("planner");
-	SRunner *runner;
-	int failed;
 
 	tcase_add_checked_fixture(tc, setup, teardown);
 	tcase_set_timeout(tc, 60);
@@ -286,10 +284,5 @@ int main(void)
 	tcase_add_test(tc, plain_ascii_without_colour_shows_all_stages_in_seven_bits);
 	tcase_add_test(tc, names_cannot_write_on_the_screen_or_shift_it);
 	tcase_add_test(tc, any_keys_in_any_order_leave_a_sound_program);
-	suite_add_tcase(suite, tc);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("screen life", tc);
 }

@@ -1,5 +1,6 @@
 /* test_screen_parts.c - the table of keys, and text made fit for the screen. */
 #include "../../src/planner/actions.h"
+#include "suite.h"
 
 #include <check.h>
 #include <locale.h>
@@ -151,10 +152,7 @@ END_TEST
 
 int main(void)
 {
-	Suite *suite = suite_create("screen parts");
 	TCase *tc = tcase_create("parts");
-	SRunner *runner;
-	int failed;
 
 	setlocale(LC_ALL, "C.UTF-8");
 	tcase_add_test(tc, no_key_is_used_twice_at_a_place);
@@ -165,11 +163,5 @@ int main(void)
 	tcase_add_test(tc, longer_text_ends_with_a_mark);
 	tcase_add_test(tc, text_wraps_at_blanks_and_breaks_long_words);
 	tcase_add_test(tc, what_falls_outside_an_area_is_left_out);
-	suite_add_tcase(suite, tc);
-	runner = srunner_create(suite);
-	srunner_run_all(runner, CK_NORMAL);
-	failed = srunner_ntests_failed(runner);
-	srunner_free(runner);
-	cells_free(&cells);
-	return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+	return suite_run("screen parts", tc);
 }

@@ -154,6 +154,24 @@ START_TEST(slabs_are_found_by_place)
 }
 END_TEST
 
+/* Cells of 600 mm: what lies on the line between two belongs to the upper, right one. */
+START_TEST(a_place_between_two_cells_belongs_to_one)
+{
+	struct plan p = six_by_three();
+	struct pattern pattern;
+	struct slab_spot spot;
+
+	p.laying.bond = BOND_BASKETWEAVE;
+	ck_assert_int_eq(pattern_make(&p.laying, &pattern, NULL), STATUS_OK);
+	ck_assert(pattern_at(&pattern, (struct point){ 100000, 600000 }, &spot));
+	ck_assert(pattern.parts[spot.part].standing);
+	ck_assert(pattern_at(&pattern, (struct point){ 600000, 100000 }, &spot));
+	ck_assert(pattern.parts[spot.part].standing);
+	ck_assert(pattern_at(&pattern, (struct point){ 600000, 600000 }, &spot));
+	ck_assert(!pattern.parts[spot.part].standing);
+}
+END_TEST
+
 START_TEST(packs_are_not_split)
 {
 	struct plan p = six_by_three();
@@ -427,6 +445,7 @@ int main(void)
 	tcase_add_test(tc, thin_ends_are_slivers_or_made_up);
 	tcase_add_test(tc, a_drain_cover_inside_one_slab_leaves_a_piece_with_a_hole);
 	tcase_add_test(tc, slabs_are_found_by_place);
+	tcase_add_test(tc, a_place_between_two_cells_belongs_to_one);
 	tcase_add_test(tc, packs_are_not_split);
 	tcase_add_test(tc, levels_fall_toward_the_compass);
 	tcase_add_test(tc, an_opening_catches_what_runs_into_it);

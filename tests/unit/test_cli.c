@@ -198,18 +198,23 @@ START_TEST(what_cannot_be_worked_out_ends_with_status_1_and_says_why)
 {
 	static const char *const later[] = { "startlines", "order", "price", "sheet" };
 
+	program_document("plan.json", "Ann", "Yard", "H", "6200", "coursed random");
+	RUN(&o, "import", program_path("plan.json"));
+	assert_refused(&o, 1, "variants[0].laying.mix: coursed random bond needs");
+	/* A sound document, but slabs of 600 x 400 make no herringbone. */
 	program_write("plan.json",
-	        "{\"format\": \"slabwright-plan\", \"version\": 1, \"client\": {\"name\": \"Ann\"},"
-	        " \"job\": {\"title\": \"Yard\"}, \"variants\": [{\"name\": \"H\", \"outline\": "
-	        "{\"closed\": false, \"nodes\": [{\"x\": 0, \"y\": 0}, {\"x\": 900, \"y\": "
-	        "0}]}}]}");
+	        "{\"format\":\"slabwright-plan\",\"version\":1,\"client\":{\"name\":\"Ann\"},"
+	        "\"job\":{\"title\":\"Yard\"},\"variants\":[{\"name\":\"H\",\"outline\":{\"nodes\":"
+	        "["
+	        "{\"x\":0,\"y\":0},{\"x\":6200,\"y\":0},{\"x\":6200,\"y\":4150}]},\"laying\":{"
+	        "\"slab\":{\"length\":600,\"width\":400},\"bond\":\"herringbone\"}}]}");
 	RUN(&o, "import", program_path("plan.json"));
 	ck_assert_msg(o.status == 0, "%s", o.err);
 	program_done(&o);
 	RUN(&o, "takeoff", "Ann/Yard/H");
-	assert_refused(&o, 1, "not closed");
+	assert_refused(&o, 1, "herringbone");
 	RUN(&o, "cuts", "Ann/Yard/H", "--as", "json");
-	assert_refused(&o, 1, "not closed");
+	assert_refused(&o, 1, "herringbone");
 	for (size_t i = 0; i < sizeof later / sizeof *later; i++) {
 		RUN(&o, later[i], "Ann/Yard/H");
 		assert_refused(&o, 1, "yet");

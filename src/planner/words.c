@@ -1,0 +1,60 @@
+/* words.c - the reason something was refused, as the crew says it.
+ *
+ * Checks name a value as the plan document does ("slab.pack: ..."), which is right for a file. On
+ * the screen it is named as in the pane, and the sentence starts with a capital letter. */
+#include "app.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const struct {
+	const char *member, *words;
+} names[] = {
+	{ "slab.length", "Slab length" },
+	{ "slab.width", "Slab width" },
+	{ "slab.thickness", "Slab thickness" },
+	{ "slab.joint", "Joint" },
+	{ "slab.pack", "Pack" },
+	{ "slab.density", "Density" },
+	{ "slab.price", "Price of a slab" },
+	{ "start.x", "Start point, across" },
+	{ "start.y", "Start point, up" },
+	{ "kerf", "Saw kerf" },
+	{ "fill_width", "Fill width" },
+	{ "sliver_width", "Sliver width" },
+	{ "offset", "Offset of the courses" },
+	{ "rotation", "Turn of the bond" },
+	{ "breakage", "Breakage allowance" },
+	{ "x", "Place of the level, across" },
+	{ "y", "Place of the level, up" },
+	{ "level", "Level" },
+	{ "fall", "Fall" },
+	{ "toward", "Way the water runs" },
+	{ "fixed.x", "Fixed point, across" },
+	{ "fixed.y", "Fixed point, up" },
+	{ "fixed.level", "Level of the fixed point" },
+	{ "bedding", "Bedding" },
+	{ "sub_base", "Sub-base" },
+	{ "benchmark", "Benchmark level" },
+	{ "backsight", "Backsight" },
+};
+
+char *crew_words(char *buf, size_t size, const char *text)
+{
+	static const char plane[] = "planes[0].";
+
+	if (strncmp(text, plane, sizeof plane - 1) == 0)
+		text += sizeof plane - 1;
+	for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+		size_t n = strlen(names[i].member);
+
+		if (strncmp(text, names[i].member, n) != 0 || text[n] != ':')
+			continue;
+		snprintf(buf, size, "%s%s", names[i].words, text + n);
+		return buf;
+	}
+	snprintf(buf, size, "%s", text);
+	if (buf[0] >= 'a' && buf[0] <= 'z')
+		buf[0] = (char)(buf[0] - 'a' + 'A');
+	return buf;
+}
