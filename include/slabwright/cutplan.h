@@ -23,10 +23,18 @@ struct cut_place {
 struct cut_source {
 	struct cut_place place[SOURCE_PIECES];
 	int count;
+	int size; /* of the pattern's sizes */
+};
+
+/* What the slabs of one size take. */
+struct cut_size {
+	size_t slabs, bound;
+	const char *reason;
 };
 
 struct cutplan {
-	struct cut_source *sources; /* in laying order of their first piece */
+	struct cut_source *sources; /* size by size, in laying order of their first piece */
+	struct cut_size of_size[PATTERN_PARTS];
 	size_t slabs;
 	size_t bound; /* no plan needs fewer slabs: proven */
 	const char *reason; /* what proves the bound */
@@ -35,11 +43,6 @@ struct cutplan {
 /* Plans the cuts of all pieces that are cut (not the made-up ones). */
 enum status cutplan_make(struct arena *mem, const struct laying *laid,
         const struct plan_laying *laying, struct cutplan *out, struct error *err);
-
-/* Whether two pieces can come from one slab; if so *a and *b say how (piece indices are not set).
- */
-bool cut_pair_fits(const struct piece *pa, const struct piece *pb, const struct plan_laying *laying,
-        struct cut_place *a, struct cut_place *b);
 
 /* Maximum matching of a general graph given by adjacency lists: mate[v] is v's partner or SIZE_MAX.
  * neighbours[first[v]] .. neighbours[first[v + 1] - 1] are v's. Returns STATUS_MEMORY when there is

@@ -100,6 +100,15 @@ bool points_contain(const struct point *p, size_t n, struct point at);
 double polygons_distance(
         const struct point *a, size_t na, const struct point *b, size_t nb, struct point move);
 
+/* Refuses flattened rings of whole coordinates whose edges cross or touch, which run inside out, or
+ * where an opening lies outside the outline or in another; edges are named as the plan's. */
+enum status region_check(const struct plan *plan, const struct region *flat, struct error *err);
+
+/* The region drawn in along its edges: inward[e] um for edge number e of the plan, into the paving.
+ * Corners are mitred. Refuses (STATUS_PLAN) what leaves nothing or turns an edge round. */
+enum status region_inset(struct arena *mem, const struct plan *plan, const struct region *from,
+        const double *inward, struct region *out, struct error *err);
+
 /* The part of a region strictly between two lines, lo < x < hi or lo < y < hi, as rings that keep
  * their orientation. What only touches a line is left out; parts joined at a point come apart. An
  * edge made by a line gets the edge number EDGE_OF_CUT. */

@@ -20,6 +20,7 @@ enum side { SIDE_LEFT = 1, SIDE_RIGHT = 2, SIDE_BOTTOM = 4, SIDE_TOP = 8 };
 struct piece {
 	struct slab_spot spot;
 	bool standing; /* its position is: the slab's length runs along y */
+	int size; /* of the pattern's sizes */
 	enum piece_kind kind;
 	unsigned sides;
 	struct region shape;
@@ -27,10 +28,27 @@ struct piece {
 	double area_um2;
 };
 
+struct size_count {
+	int64_t whole, cut, sliver, made_up;
+};
+
+/* A course of coursed random bond: slab `first + i` lies between x[i] and x[i] + its length. */
+struct random_course {
+	int64_t number, y_um,
+	        width_um; /* lower edge, and height of its slabs, joint not included */
+	int64_t first;
+	size_t count;
+	int64_t *x_um;
+	int *size;
+};
+
 struct laying {
 	int64_t whole, cut, sliver, made_up; /* slivers are among the cut */
 	double pieces_area_m2; /* of all of them, whole ones too */
+	struct size_count of_size[PATTERN_PARTS]; /* the same, size by size */
 	struct pattern pattern;
+	struct random_course *courses; /* of coursed random bond, from below */
+	size_t course_count;
 	struct piece *pieces; /* not the whole ones; by course, index, part */
 	size_t piece_count;
 	struct slab_size slab;
@@ -40,6 +58,15 @@ struct laying {
  * 100 million slab positions or 2 million pieces. Everything in *out lives in mem. */
 enum status lay_region(struct arena *mem, const struct region *region,
         const struct plan_laying *laying, struct laying *out, struct error *err);
+
+/* Where a slab lies in the pattern frame: lower left corner, and size along x and y. Coursed random
+ * bond has slabs only where the paving is. */
+struct point laid_corner(const struct laying *laid, struct slab_spot spot);
+struct point laid_size(const struct laying *laid, struct slab_spot spot);
+
+/* The slab whose coordinating cell holds the point; whether the point lies on the slab itself and
+ * not in a joint. */
+bool laid_at(const struct laying *laid, struct point at, struct slab_spot *spot);
 
 /* ", standing" for a piece of a standing position, "" for one of a lying one. */
 const char *piece_part_words(const struct piece *piece);

@@ -20,11 +20,21 @@ struct pattern_part {
 	int64_t length_um,
 	        width_um; /* along x and y of the frame, the slab itself, without its joints */
 	bool standing; /* the slab's own length runs along y */
+	int size; /* which of the pattern's sizes it is cut from */
+};
+
+/* A size of slab that the pattern takes. */
+struct slab_kind {
+	int64_t length_um, width_um; /* the slab itself, as it is ordered */
+	double per_m2; /* how many a square metre of paving takes, joints included */
 };
 
 struct pattern {
 	struct pattern_part parts[PATTERN_PARTS];
-	int count;
+	int count; /* 0 for coursed random bond, which has no repeat: there parts[i] is size i of
+	              the mix */
+	struct slab_kind sizes[PATTERN_PARTS];
+	int size_count;
 	int64_t step_x_um, step_y_um, slant_um, joint_um;
 	double offset;
 	bool by_fraction; /* the shift is by offset, else by slant */

@@ -12,15 +12,28 @@
 
 struct store;
 
+/* What is ordered of one size of slab. */
+struct order_line {
+	int64_t length_um, width_um; /* the slab itself */
+	int64_t needed, allowance, slabs; /* as in struct order */
+	int64_t rule_of_thumb; /* area * slabs a square metre + 5 %, rounded up */
+	double slab_mass_kg; /* 0 unknown */
+	int64_t left_over; /* coursed random: of the packs ordered, not needed */
+};
+
 struct order {
 	int64_t slabs; /* to order: whole + for cuts + allowance, up to the pack */
 	int64_t needed; /* whole + for cuts */
-	int64_t allowance; /* breakage: share of needed rounded up, at least 1 */
+	int64_t allowance; /* breakage: share of needed rounded up, at least 1 of each size */
 	int64_t rule_of_thumb; /* area / coordinating area + 5 %, rounded up */
-	int64_t price_minor; /* of slabs; -1 unknown */
+	int64_t price_minor; /* of slabs; -1 unknown, and where there are several sizes */
 	int64_t thumb_price_minor;
-	double slab_mass_kg; /* one slab; 0 unknown */
+	double slab_mass_kg; /* the heaviest slab; 0 unknown */
 	double mass_kg; /* all slabs ordered */
+	struct order_line lines[PATTERN_PARTS]; /* by the pattern's sizes */
+	int line_count;
+	int64_t packs; /* coursed random: packs of the mix that hold what is needed and the
+	                  allowance; else 0 */
 };
 
 struct takeoff {
@@ -31,7 +44,8 @@ struct takeoff {
 	struct error fault;
 	double area_m2, perimeter_m, opening_edges_m;
 	struct region region; /* in the plan's frame */
-	struct region frame_region; /* in the pattern frame */
+	struct region
+	        frame_region; /* what is laid: less the gaps along edges, in the pattern frame */
 	struct laying laid;
 	struct cutplan cuts;
 	struct order order;

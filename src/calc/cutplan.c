@@ -309,63 +309,78 @@ static enum status plan_batch(struct batch *p, bool only, struct cutplan *plan, 
 	return only ? prove_by_pairs(p, plan, err) : STATUS_OK;
 }
 
-/* The cut pieces' indices, and the bounds that need no pairs. */
-static enum status list_pieces(struct arena *mem, const struct laying *laid,
+/* The indices of the cut pieces of a size, and the bounds that need no pairs. */
+static enum status list_pieces(struct arena *work, const struct laying *laid, int size,
         const struct stock *stock, size_t **pieces, size_t *count, struct cutplan *plan,
         struct error *err)
 {
-	size_t *list = *pieces = arena_alloc(mem, (size_t)laid->cut, sizeof **pieces), corners = 0;
+	size_t *list = *pieces =
+	        arena_alloc(work, (size_t)laid->of_size[size].cut, sizeof **pieces);
+	size_t corners = 0;
 	double area = 0;
 
 	*count = 0;
-	plan->sources = arena_alloc(mem, (size_t)laid->cut, sizeof *plan->sources);
-	if (!list || !plan->sources)
+	if (!list)
 		return error_memory(err);
 	for (size_t i = 0; i < laid->piece_count; i++) {
 		const struct piece *piece = &laid->pieces[i];
 
-		if (piece->kind != PIECE_CUT && piece->kind != PIECE_SLIVER)
+		if (piece->size != size ||
+		        (piece->kind != PIECE_CUT && piece->kind != PIECE_SLIVER))
 			continue;
 		list[(*count)++] = i;
 		area += piece->area_um2;
 		corners += (size_t)piece_corners(piece, stock);
 	}
-	plan->reason = "there is nothing to cut";
 	raise_bound(plan, (size_t)ceil(area / (stock->length * stock->width) - 1e-9),
 	        "area: the pieces together cover that many slabs");
 	raise_bound(plan, (corners + 3) / 4, "corners: the pieces need that many slabs' corners");
 	return STATUS_OK;
 }
 
-enum status cutplan_make(struct arena *mem, const struct laying *laid,
-        const struct plan_laying *laying, struct cutplan *out, struct error *err)
+/* Plans the pieces of one size. */
+static enum status plan_size(struct arena *work, const struct laying *laid, int size,
+        const struct plan_laying *laying, struct cutplan *plan, struct error *err)
 {
-	struct stock stock = stock_of(laying);
+	struct stock stock = stock_of(laying, &laid->pattern.sizes[size]);
 	size_t *pieces, count;
-	enum status st;
+	enum status st = list_pieces(work, laid, size, &stock, &pieces, &count, plan, err);
 
-	*out = (struct cutplan){ .reason = "" };
-	st = list_pieces(mem, laid, &stock, &pieces, &count, out, err);
 	for (size_t from = 0; st == STATUS_OK && from < count; from += BATCH) {
 		struct batch p = { .laid = laid, .stock = stock, .piece = pieces + from };
 
 		p.count = count - from < BATCH ? count - from : BATCH;
-		st = plan_batch(&p, count <= BATCH, out, err);
+		st = plan_batch(&p, count <= BATCH, plan, err);
 		arena_free(&p.work);
 	}
+	for (size_t i = 0; i < plan->slabs; i++)
+		plan->sources[i].size = size;
 	return st;
 }
 
-bool cut_pair_fits(const struct piece *pa, const struct piece *pb, const struct plan_laying *laying,
-        struct cut_place *a, struct cut_place *b)
+enum status cutplan_make(struct arena *mem, const struct laying *laid,
+        const struct plan_laying *laying, struct cutplan *out, struct error *err)
 {
-	struct arena mem = { 0 };
-	struct stock stock = stock_of(laying);
-	struct shape sa, sb;
-	bool fits = shape_make(&mem, &stock, pa, &sa, NULL) == STATUS_OK &&
-	            shape_make(&mem, &stock, pb, &sb, NULL) == STATUS_OK &&
-	            shapes_fit(&stock, &sa, &sb, a, b);
+	static const char nothing[] = "there is nothing to cut";
+	struct arena work = { 0 };
+	int sizes_cut = 0;
+	enum status st = STATUS_OK;
 
-	arena_free(&mem);
-	return fits;
+	*out = (struct cutplan){ .reason = nothing };
+	out->sources = arena_alloc(mem, (size_t)laid->cut, sizeof *out->sources);
+	if (!out->sources)
+		return error_memory(err);
+	for (int i = 0; i < laid->pattern.size_count && st == STATUS_OK; i++) {
+		struct cutplan part = { .sources = out->sources + out->slabs, .reason = nothing };
+
+		st = plan_size(&work, laid, i, laying, &part, err);
+		out->of_size[i] = (struct cut_size){ part.slabs, part.bound, part.reason };
+		out->slabs += part.slabs;
+		out->bound += part.bound;
+		if (part.slabs)
+			out->reason =
+			        sizes_cut++ ? "the bounds of the sizes, added up" : part.reason;
+	}
+	arena_free(&work);
+	return st;
 }

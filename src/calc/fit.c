@@ -12,15 +12,13 @@
 
 static const double TOLERANCE = 1e-3; /* um */
 
-struct stock stock_of(const struct plan_laying *laying)
+struct stock stock_of(const struct plan_laying *laying, const struct slab_kind *size)
 {
-	struct slab_size s = slab_size(&laying->slab);
-
 	return (struct stock){
-		.length = (double)s.length_um,
-		.width = (double)s.width_um,
+		.length = (double)size->length_um,
+		.width = (double)size->width_um,
 		.kerf = (double)laying->kerf_um,
-		.square = s.length_um == s.width_um,
+		.square = size->length_um == size->width_um,
 		.directional = laying->slab.directional,
 		.edges = laying->edges,
 	};

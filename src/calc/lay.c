@@ -6,12 +6,14 @@
  * the courses and the border, not with the slabs. */
 #include "slabwright/lay.h"
 
+#include "obstacle.h"
 #include "piece.h"
+#include "random.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-static const int64_t MOST_POSITIONS = 100000000, MOST_PIECES = 2000000;
+static const int64_t MOST_POSITIONS = 100000000;
 
 struct span {
 	int64_t first, last; /* slab indices */
@@ -34,15 +36,8 @@ struct layer {
 	struct piece_rule rule;
 	struct piece_list list; /* of the whole run */
 	struct arena work; /* emptied after each course */
-	int64_t whole;
+	int64_t *whole; /* of the part's size */
 };
-
-static int by_first(const void *a, const void *b)
-{
-	const struct span *s = a, *t = b;
-
-	return s->first < t->first ? -1 : s->first > t->first;
-}
 
 /* The positions whose cells (slab and the joint to its right, both ends in) an edge from x0 to x1
  * touches. */
@@ -65,32 +60,22 @@ static struct span cells_touched(
 /* Collects and merges the positions that edges run through. */
 static enum status find_spans(struct layer *l, struct course *c, struct error *err)
 {
-	size_t n = 0, kept = 0;
+	struct obstacle *obstacles;
+	size_t n, kept = 0;
+	enum status st = find_obstacles(&l->work, &c->band, &obstacles, &n, err);
 
-	for (size_t i = 0; i < c->band.count; i++)
-		n += c->band.rings[i].n;
+	if (st != STATUS_OK)
+		return st;
 	c->spans = arena_alloc(&l->work, n, sizeof *c->spans);
 	if (!c->spans)
 		return error_memory(err);
-	n = 0;
-	for (size_t i = 0; i < c->band.count; i++) {
-		const struct ring *r = &c->band.rings[i];
-
-		for (size_t j = 0; j < r->n; j++) {
-			double a = r->p[j].x, b = r->p[j + 1 < r->n ? j + 1 : 0].x;
-
-			if (r->edge[j] != EDGE_OF_CUT)
-				c->spans[n++] = cells_touched(l, c, fmin(a, b), fmax(a, b));
-		}
-	}
-	qsort(c->spans, n, sizeof *c->spans, by_first);
 	for (size_t i = 0; i < n; i++) {
-		if (kept && c->spans[i].first <= c->spans[kept - 1].last + 1) {
-			if (c->spans[i].last > c->spans[kept - 1].last)
-				c->spans[kept - 1].last = c->spans[i].last;
-		} else {
-			c->spans[kept++] = c->spans[i];
-		}
+		struct span s = cells_touched(l, c, obstacles[i].x0, obstacles[i].x1);
+
+		if (kept && s.first <= c->spans[kept - 1].last + 1)
+			c->spans[kept - 1].last = s.last;
+		else
+			c->spans[kept++] = s;
 	}
 	c->span_count = kept;
 	return STATUS_OK;
@@ -103,23 +88,12 @@ static enum status lay_position(struct layer *l, const struct region *band, cons
 {
 	double x0 = c->shift + (double)(index * l->pattern->step_x_um), x1 = x0 + l->length;
 	struct slab_spot spot = { l->part, c->number, index };
-	size_t before = l->list.count;
 	struct region part;
 	enum status st = region_band(&l->work, band, AXIS_X, x0, x1, &part, err);
 
-	if (st == STATUS_OK)
-		st = pieces_from(&l->list, &l->rule, &part, (struct point){ x0, c->y0 }, spot, err);
-	if (st != STATUS_OK)
-		return st;
-	if (l->list.count == before + 1 && l->list.items[before].kind == PIECE_WHOLE) {
-		l->list.count = before;
-		l->whole++;
-	}
-	if ((int64_t)l->list.count > MOST_PIECES)
-		return error_set(err, STATUS_PLAN,
-		        "the outline cuts more than %lld slabs; choose a larger slab",
-		        (long long)MOST_PIECES);
-	return STATUS_OK;
+	return st == STATUS_OK ? file_pieces(&l->list, &l->rule, &part, (struct point){ x0, c->y0 },
+	                                 spot, l->whole, err)
+	                       : st;
 }
 
 /* A stretch of border positions: the band is first cut down to the stretch, so that a course with
@@ -171,7 +145,7 @@ static enum status lay_course(struct layer *l, int64_t number, struct error *err
 		if ((st = lay_span(l, &c, &c.spans[i], err)) != STATUS_OK)
 			return st;
 		if (i + 1 < c.span_count && region_contains(&c.band, middle))
-			l->whole += c.spans[i + 1].first - c.spans[i].last - 1;
+			*l->whole += c.spans[i + 1].first - c.spans[i].last - 1;
 	}
 	return STATUS_OK;
 }
@@ -190,7 +164,7 @@ static enum status lay_part(struct layer *l, int number, const struct plan_layin
 	l->length = l->pattern->along_y ? size.y : size.x;
 	l->width = l->pattern->along_y ? size.x : size.y;
 	l->step = (double)l->pattern->step_x_um;
-	l->rule = piece_rule_of(laying, (struct point){ l->length, l->width }, part->standing);
+	l->rule = piece_rule_of(laying, part, (struct point){ l->length, l->width });
 	first = (int64_t)floor((box->y0 - (double)part->y_um - l->width) / step_y) - 1;
 	last = (int64_t)floor((box->y1 - (double)part->y_um) / step_y) + 1;
 	for (int64_t k = first; k <= last && st == STATUS_OK; k++) {
@@ -238,17 +212,29 @@ static enum status change_piece_back(struct arena *mem, struct piece *p, struct 
 	return st;
 }
 
+/* Adds up sizes and kinds. */
 static void count_kinds(struct laying *out)
 {
-	double area = (double)out->whole * (double)out->slab.length_um * (double)out->slab.width_um;
+	double area = 0;
 
 	for (size_t i = 0; i < out->piece_count; i++) {
+		struct size_count *n = &out->of_size[out->pieces[i].size];
 		enum piece_kind kind = out->pieces[i].kind;
 
 		area += out->pieces[i].area_um2;
-		out->made_up += kind == PIECE_MADE_UP;
-		out->sliver += kind == PIECE_SLIVER;
-		out->cut += kind == PIECE_CUT || kind == PIECE_SLIVER;
+		n->made_up += kind == PIECE_MADE_UP;
+		n->sliver += kind == PIECE_SLIVER;
+		n->cut += kind == PIECE_CUT || kind == PIECE_SLIVER;
+	}
+	for (int i = 0; i < out->pattern.size_count; i++) {
+		const struct size_count *n = &out->of_size[i];
+		const struct slab_kind *k = &out->pattern.sizes[i];
+
+		area += (double)n->whole * (double)k->length_um * (double)k->width_um;
+		out->whole += n->whole;
+		out->cut += n->cut;
+		out->sliver += n->sliver;
+		out->made_up += n->made_up;
 	}
 	out->pieces_area_m2 = area * 1e-12;
 }
@@ -282,11 +268,13 @@ static int by_spot(const void *a, const void *b)
 }
 
 static enum status check_size(
-        const struct region *region, const struct slab_size *size, struct error *err)
+        const struct region *region, const struct pattern *pattern, struct error *err)
 {
-	double cell = (double)size->pitch_x_um * (double)size->pitch_y_um;
+	double per_m2 = 0;
 
-	if (region_area_um2(region) / cell <= (double)MOST_POSITIONS)
+	for (int i = 0; i < pattern->size_count; i++)
+		per_m2 += pattern->sizes[i].per_m2;
+	if (region_area_um2(region) * 1e-12 * per_m2 <= (double)MOST_POSITIONS)
 		return STATUS_OK;
 	return error_set(err, STATUS_PLAN,
 	        "the outline holds more than %lld slabs; choose a larger slab or a smaller "
@@ -294,33 +282,51 @@ static enum status check_size(
 	        (long long)MOST_POSITIONS);
 }
 
+/* Bonds with a repeat: part by part. */
+static enum status lay_parts(struct layer *l, struct arena *mem, const struct plan_laying *laying,
+        struct laying *out, struct error *err)
+{
+	bool along_y = out->pattern.along_y;
+	struct region *changed = arena_alloc(mem, 1, sizeof *changed);
+	struct box box;
+	enum status st;
+
+	if (!changed)
+		return error_memory(err);
+	st = along_y ? change_over(mem, l->region, changed, err) : STATUS_OK;
+	if (st != STATUS_OK)
+		return st;
+	if (along_y)
+		l->region = changed;
+	box = region_box(l->region);
+	for (int i = 0; i < out->pattern.count && st == STATUS_OK; i++) {
+		l->whole = &out->of_size[out->pattern.parts[i].size].whole;
+		st = lay_part(l, i, laying, &box, err);
+	}
+	for (size_t i = 0; i < l->list.count && along_y && st == STATUS_OK; i++)
+		st = change_piece_back(mem, &l->list.items[i], err);
+	return st;
+}
+
 enum status lay_region(struct arena *mem, const struct region *region,
         const struct plan_laying *laying, struct laying *out, struct error *err)
 {
 	struct layer l = { .region = region, .pattern = &out->pattern, .list.mem = mem };
-	struct region changed;
-	struct box box;
 	enum status st;
 
 	*out = (struct laying){ .slab = slab_size(&laying->slab) };
 	st = pattern_make(laying, &out->pattern, err);
 	if (st == STATUS_OK)
-		st = check_size(region, &out->slab, err);
-	if (st == STATUS_OK && out->pattern.along_y) {
-		st = change_over(mem, region, &changed, err);
-		l.region = &changed;
-	}
+		st = check_size(region, &out->pattern, err);
 	if (st != STATUS_OK || !region->count)
 		return st;
-	box = region_box(l.region);
-	for (int i = 0; i < out->pattern.count && st == STATUS_OK; i++)
-		st = lay_part(&l, i, laying, &box, err);
+	if (laying->bond == BOND_COURSED_RANDOM)
+		st = lay_random(&l.list, region, laying, out, err);
+	else
+		st = lay_parts(&l, mem, laying, out, err);
 	arena_free(&l.work);
-	for (size_t i = 0; i < l.list.count && out->pattern.along_y && st == STATUS_OK; i++)
-		st = change_piece_back(mem, &l.list.items[i], err);
-	if (out->pattern.count > 1 || out->pattern.along_y)
+	if (l.list.count && (out->pattern.count != 1 || out->pattern.along_y))
 		qsort(l.list.items, l.list.count, sizeof *l.list.items, by_spot);
-	out->whole = l.whole;
 	out->pieces = l.list.items;
 	out->piece_count = l.list.count;
 	count_kinds(out);
@@ -343,7 +349,7 @@ enum status lay_one(struct arena *mem, const struct region *frame_region,
 		return st;
 	at = pattern_corner(&pattern, spot);
 	size = pattern_size(&pattern, spot.part);
-	rule = piece_rule_of(laying, size, pattern.parts[spot.part].standing);
+	rule = piece_rule_of(laying, &pattern.parts[spot.part], size);
 	st = region_band(mem, frame_region, AXIS_Y, at.y, at.y + size.y, &band, err);
 	if (st == STATUS_OK)
 		st = region_band(mem, &band, AXIS_X, at.x, at.x + size.x, &part, err);
@@ -352,11 +358,6 @@ enum status lay_one(struct arena *mem, const struct region *frame_region,
 	*pieces = list.items;
 	*count = list.count;
 	return st;
-}
-
-const char *piece_part_words(const struct piece *piece)
-{
-	return piece->standing ? ", standing" : "";
 }
 
 const struct piece *pieces_at(const struct laying *laid, struct slab_spot spot, size_t *count)

@@ -10,6 +10,16 @@
 
 static const int64_t PLAY_UM = 5000; /* how far a slab's length may miss a multiple of its width */
 
+/* The number of a size in the pattern, which gets it when it has not got it yet. */
+static int size_number(struct pattern *p, int64_t length, int64_t width)
+{
+	for (int i = 0; i < p->size_count; i++)
+		if (p->sizes[i].length_um == length && p->sizes[i].width_um == width)
+			return i;
+	p->sizes[p->size_count] = (struct slab_kind){ length, width, 0 };
+	return p->size_count++;
+}
+
 static void add_part(
         struct pattern *p, int64_t x, int64_t y, const struct slab_size *s, bool standing)
 {
@@ -19,6 +29,7 @@ static void add_part(
 		.length_um = standing ? s->width_um : s->length_um,
 		.width_um = standing ? s->length_um : s->width_um,
 		.standing = standing,
+		.size = size_number(p, s->length_um, s->width_um),
 	};
 }
 
@@ -88,11 +99,84 @@ static enum status make_basketweave(const struct slab_size *s, struct pattern *p
 	return STATUS_OK;
 }
 
-enum status pattern_make(const struct plan_laying *laying, struct pattern *out, struct error *err)
+/* A slab of a repeat or a mix, with its joint taken off; the longer side is its length. */
+static bool without_joint(int64_t length, int64_t width, int64_t joint, struct slab_size *out)
+{
+	*out = (struct slab_size){ length > width ? length : width, length > width ? width : length,
+		0, 0 };
+	out->length_um -= joint;
+	out->width_um -= joint;
+	return out->width_um >= 10 * UM_PER_MM;
+}
+
+static enum status refuse_joint(struct error *err)
+{
+	return error_set(err, STATUS_PLAN,
+	        "the joint leaves less than 10 mm of a slab of this bond; give a narrower joint");
+}
+
+static enum status make_mixed(const struct plan_laying *l, struct pattern *p, struct error *err)
+{
+	const struct plan_repeat *r = &l->repeat;
+	enum status st = repeat_check(r, "", err);
+
+	if (st != STATUS_OK)
+		return st;
+	p->step_x_um = r->step_x_um;
+	p->step_y_um = r->step_y_um;
+	p->slant_um = r->slant_um;
+	for (size_t i = 0; i < r->count; i++) {
+		const struct repeat_slab *b = &r->slabs[i];
+		struct slab_size s;
+
+		if (!without_joint(b->length_um, b->width_um, p->joint_um, &s))
+			return refuse_joint(err);
+		add_part(p, b->x_um, b->y_um, &s, b->width_um > b->length_um);
+	}
+	return STATUS_OK;
+}
+
+/* Of each size as many as its share of the mix: per square metre, share over the area of the whole
+ * mix. */
+static enum status make_random(const struct plan_laying *l, struct pattern *p, struct error *err)
+{
+	const struct plan_mix *m = &l->mix;
+	enum status st = mix_check(m, "", err);
+	double area = 0;
+
+	if (st != STATUS_OK)
+		return st;
+	for (size_t i = 0; i < m->count; i++)
+		area += (double)m->sizes[i].share * (double)m->sizes[i].length_um *
+		        (double)m->sizes[i].width_um * 1e-12;
+	for (size_t i = 0; i < m->count; i++) {
+		struct slab_size s;
+
+		if (!without_joint(m->sizes[i].length_um, m->sizes[i].width_um, p->joint_um, &s))
+			return refuse_joint(err);
+		p->parts[i] =
+		        (struct pattern_part){ .length_um = m->sizes[i].length_um - p->joint_um,
+			        .width_um = m->sizes[i].width_um - p->joint_um,
+			        .standing = m->sizes[i].width_um > m->sizes[i].length_um,
+			        .size = size_number(p, s.length_um, s.width_um) };
+		p->sizes[p->parts[i].size].per_m2 += (double)m->sizes[i].share / area;
+	}
+	return STATUS_OK;
+}
+
+/* How many slabs of each size a square metre takes: those of the repeat over its area. */
+static void count_per_m2(struct pattern *p)
+{
+	double area = (double)p->step_x_um * (double)p->step_y_um * 1e-12;
+
+	for (int i = 0; i < p->count; i++)
+		p->sizes[p->parts[i].size].per_m2 += 1 / area;
+}
+
+static enum status make(const struct plan_laying *laying, struct pattern *out, struct error *err)
 {
 	struct slab_size s = slab_size(&laying->slab);
 
-	*out = (struct pattern){ .joint_um = laying->slab.joint_um };
 	switch (laying->bond) {
 	case BOND_STACK:
 	case BOND_STRETCHER:
@@ -101,11 +185,22 @@ enum status pattern_make(const struct plan_laying *laying, struct pattern *out, 
 		return make_herringbone(&s, out, err);
 	case BOND_BASKETWEAVE:
 		return make_basketweave(&s, out, err);
+	case BOND_MIXED:
+		return make_mixed(laying, out, err);
 	default:
-		return error_set(err, STATUS_PLAN,
-		        "%s bond cannot be laid out yet; choose another bond",
-		        bond_name(laying->bond));
+		return make_random(laying, out, err);
 	}
+}
+
+enum status pattern_make(const struct plan_laying *laying, struct pattern *out, struct error *err)
+{
+	enum status st;
+
+	*out = (struct pattern){ .joint_um = laying->slab.joint_um };
+	st = make(laying, out, err);
+	if (st == STATUS_OK)
+		count_per_m2(out);
+	return st;
 }
 
 double pattern_shift(const struct pattern *p, int64_t course)

@@ -12,10 +12,23 @@
  * a double at 1 km and far below anything a blade can do. */
 static const double SAME = 1e-3;
 
-struct piece_rule piece_rule_of(const struct plan_laying *laying, struct point size, bool standing)
+enum { MOST_PIECES = 2000000 };
+
+/* A quarter of the slab's shorter side, and not under 50 mm, where none is set. */
+static double sliver_width(const struct plan_laying *laying, const struct pattern_part *part)
+{
+	int64_t shorter = part->length_um < part->width_um ? part->length_um : part->width_um;
+
+	if (laying->sliver_width_um != SLIVER_WIDTH_DEFAULT)
+		return (double)laying->sliver_width_um;
+	return (double)(shorter / 4 > 50 * UM_PER_MM ? shorter / 4 : 50 * UM_PER_MM);
+}
+
+struct piece_rule piece_rule_of(
+        const struct plan_laying *laying, const struct pattern_part *part, struct point size)
 {
 	return (struct piece_rule){ size.x, size.y, (double)laying->fill_width_um,
-		(double)sliver_width_um(laying), standing };
+		sliver_width(laying, part), part->standing, part->size };
 }
 
 static double snap(double v, double side)
@@ -165,7 +178,10 @@ enum status pieces_from(struct piece_list *list, const struct piece_rule *rule,
 
 	for (size_t i = 0; i < clipped->count; i++) {
 		const struct ring *r = &clipped->rings[i];
-		struct piece piece = { .spot = spot, .standing = rule->standing }, *items;
+		struct piece piece = { .spot = spot,
+			.standing = rule->standing,
+			.size = rule->size },
+		             *items;
 		struct ring *rings;
 		size_t holes = 0;
 		enum status st;
@@ -198,4 +214,22 @@ enum status pieces_from(struct piece_list *list, const struct piece_rule *rule,
 	if (list->count > before + 1)
 		sort_parts(list->items + before, list->count - before);
 	return STATUS_OK;
+}
+
+enum status file_pieces(struct piece_list *list, const struct piece_rule *rule,
+        const struct region *clipped, struct point corner, struct slab_spot spot, int64_t *whole,
+        struct error *err)
+{
+	size_t before = list->count;
+	enum status st = pieces_from(list, rule, clipped, corner, spot, err);
+
+	if (st == STATUS_OK && list->count == before + 1 &&
+	        list->items[before].kind == PIECE_WHOLE) {
+		list->count = before;
+		++*whole;
+	}
+	if (st == STATUS_OK && list->count > MOST_PIECES)
+		return error_set(err, STATUS_PLAN,
+		        "the outline cuts more than %d slabs; choose a larger slab", MOST_PIECES);
+	return st;
 }

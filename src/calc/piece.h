@@ -17,9 +17,11 @@ struct piece_list {
 struct piece_rule {
 	double length, width, fill, sliver;
 	bool standing;
+	int size;
 };
-/* For a slab position of the given size. */
-struct piece_rule piece_rule_of(const struct plan_laying *laying, struct point size, bool standing);
+/* For a slab position of a part, whose size in the frame at hand is given. */
+struct piece_rule piece_rule_of(
+        const struct plan_laying *laying, const struct pattern_part *part, struct point size);
 
 /* Takes the connected parts of `clipped` (the slab position's share of the region, in the pattern
  * frame; the position's lower left corner is `corner`) and appends a piece for each that is large
@@ -31,5 +33,10 @@ enum status pieces_from(struct piece_list *list, const struct piece_rule *rule,
 /* Turns a ring's corners round so that it starts at its lowest leftmost one: like shapes then look
  * alike. */
 void start_at_lowest(struct ring *r);
+
+/* pieces_from, but a slab that is whole is only counted. */
+enum status file_pieces(struct piece_list *list, const struct piece_rule *rule,
+        const struct region *clipped, struct point corner, struct slab_spot spot, int64_t *whole,
+        struct error *err);
 
 #endif

@@ -249,12 +249,27 @@ static enum status check_nesting(const struct region *flat, struct error *err)
 	return STATUS_OK;
 }
 
+enum status region_check(const struct plan *plan, const struct region *flat, struct error *err)
+{
+	struct arena mem = { 0 };
+	struct span *spans = NULL;
+	size_t count = 0;
+	enum status st = make_spans(&mem, flat, &spans, &count, err);
+
+	if (st == STATUS_OK)
+		st = check_crossings(plan, spans, count, err);
+	if (st == STATUS_OK)
+		st = check_inside_out(flat, err);
+	if (st == STATUS_OK)
+		st = check_nesting(flat, err);
+	arena_free(&mem);
+	return st;
+}
+
 enum status outline_check(const struct plan *plan, struct error *err)
 {
 	struct arena mem = { 0 };
 	struct region flat;
-	struct span *spans;
-	size_t count;
 	enum status st = STATUS_OK;
 
 	if (!plan->ring_count || !plan->rings[0].count)
@@ -265,13 +280,7 @@ enum status outline_check(const struct plan *plan, struct error *err)
 	if (st == STATUS_OK)
 		st = region_from_plan(&mem, plan, &flat, err);
 	if (st == STATUS_OK)
-		st = make_spans(&mem, &flat, &spans, &count, err);
-	if (st == STATUS_OK)
-		st = check_crossings(plan, spans, count, err);
-	if (st == STATUS_OK)
-		st = check_inside_out(&flat, err);
-	if (st == STATUS_OK)
-		st = check_nesting(&flat, err);
+		st = region_check(plan, &flat, err);
 	arena_free(&mem);
 	return st;
 }

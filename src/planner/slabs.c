@@ -19,7 +19,7 @@ struct spot {
 static const struct piece *piece_there(
         const struct app *app, struct point frame, struct slab_spot slab)
 {
-	struct point corner = pattern_corner(&app->t.laid.pattern, slab);
+	struct point corner = laid_corner(&app->t.laid, slab);
 	struct point local = { frame.x - corner.x, frame.y - corner.y };
 	size_t count;
 	const struct piece *p = pieces_at(&app->t.laid, slab, &count);
@@ -43,7 +43,7 @@ static struct spot spot_at(const struct sketch *s, int row, int col)
 	struct spot spot = { .paved = sketch_paved(s, row, col),
 		.at = to_frame(s->app, sketch_x(s, col), sketch_y(s, row)) };
 
-	pattern_at(&s->app->t.laid.pattern, spot.at, &spot.slab);
+	laid_at(&s->app->t.laid, spot.at, &spot.slab);
 	return spot;
 }
 
@@ -67,7 +67,7 @@ enum lie { LIE_ALONG, LIE_RISING, LIE_UPRIGHT, LIE_FALLING };
 struct joints {
 	bool shown;
 	enum lie level, upright; /* joints that lie along x and along y of the pattern frame */
-	const struct pattern *pattern;
+	const struct laying *laid;
 };
 
 static struct joints joints_of(const struct app *app)
@@ -76,18 +76,17 @@ static struct joints joints_of(const struct app *app)
 	int way = (int)(((turn + 4 * eighth + eighth / 2) / eighth) % 4);
 
 	return (struct joints){ slabs_visible(app), (enum lie)way, (enum lie)((way + 2) % 4),
-		&app->t.laid.pattern };
+		&app->t.laid };
 }
 
 /* The joint between two slabs lies along y where the other one is beside the first, not above or
  * below it. */
-static bool stand_abreast(
-        const struct pattern *p, const struct spot *here, const struct spot *other)
+static bool stand_abreast(const struct laying *l, const struct spot *here, const struct spot *other)
 {
-	double y = pattern_corner(p, here->slab).y;
+	double y = laid_corner(l, here->slab).y;
 
 	return other->at.y >= y &&
-	       other->at.y <= y + pattern_size(p, here->slab.part).y + (double)p->joint_um;
+	       other->at.y <= y + laid_size(l, here->slab).y + (double)l->pattern.joint_um;
 }
 
 /* The joint between two positions, seen by the cell on its right or above it; 0 for none there. */
@@ -98,7 +97,7 @@ static wchar_t joint_char(bool ascii, const struct joints *j, const struct spot 
 
 	if (!j->shown || same(here, other))
 		return 0;
-	lie = stand_abreast(j->pattern, here, other) ? j->upright : j->level;
+	lie = stand_abreast(j->laid, here, other) ? j->upright : j->level;
 	if (below != (lie == LIE_ALONG))
 		return 0;
 	switch (lie) {
@@ -145,7 +144,7 @@ void slabs_mark_narrow(const struct sketch *s)
 
 		if (p->kind != PIECE_SLIVER && p->kind != PIECE_MADE_UP)
 			continue;
-		corner = pattern_corner(&app->t.laid.pattern, p->spot);
+		corner = laid_corner(&app->t.laid, p->spot);
 		at.x = corner.x + (p->box.x0 + p->box.x1) / 2;
 		at.y = corner.y + (p->box.y0 + p->box.y1) / 2;
 		at = plan_from_frame(
@@ -223,11 +222,11 @@ const char *slab_words(struct app *app)
 
 	if (!app->t.ready || !region_contains(&app->t.region, plan))
 		return "";
-	if (!pattern_at(&app->t.laid.pattern, frame, &slab))
+	if (!laid_at(&app->t.laid, frame, &slab))
 		return "a joint";
 	p = piece_there(app, frame, slab);
 	size = p ? (struct point){ p->box.x1 - p->box.x0, p->box.y1 - p->box.y0 }
-	         : pattern_size(&app->t.laid.pattern, slab.part);
+	         : laid_size(&app->t.laid, slab);
 	words = arena_print(&app->frame_mem,
 	        "Course %" PRId64 ", slab %" PRId64 "%s: %s, %.0f x %.0f mm%s%s", slab.course,
 	        slab.index, app->t.laid.pattern.parts[slab.part].standing ? ", standing" : "",

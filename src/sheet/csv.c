@@ -172,6 +172,14 @@ static void order_rows(struct row *r, const struct takeoff *t)
 	count_row(r, "order", "allowance", o->allowance);
 	count_row(r, "order", "slabs", o->slabs);
 	count_row(r, "order", "rule of thumb", o->rule_of_thumb);
+	for (int i = 0; i < o->line_count && o->line_count > 1; i++) {
+		const struct order_line *s = &o->lines[i];
+		char figure[120], l[40], w[40];
+
+		snprintf(figure, sizeof figure, "slabs of %s x %s mm",
+		        mm_print(l, sizeof l, s->length_um), mm_print(w, sizeof w, s->width_um));
+		count_row(r, "order", figure, s->slabs);
+	}
 	money_row(r, "price", o->price_minor);
 	money_row(r, "price by the rule of thumb", o->thumb_price_minor);
 	if (o->slab_mass_kg > 0) {
@@ -258,14 +266,19 @@ void csv_cuts(FILE *to, const struct takeoff *t)
 {
 	struct row r = { to, false };
 
-	HEADER(&r, "slab", "piece", "kind", "course", "index", "part", "turn_deg", "at_x_mm",
-	        "at_y_mm", "length_mm", "width_mm", "area_m2", "outline");
+	HEADER(&r, "slab", "slab_length_mm", "slab_width_mm", "piece", "kind", "course", "index",
+	        "part", "turn_deg", "at_x_mm", "at_y_mm", "length_mm", "width_mm", "area_m2",
+	        "outline");
 	for (size_t i = 0; i < t->cuts.slabs; i++)
 		for (int k = 0; k < t->cuts.sources[i].count; k++) {
 			const struct cut_place *c = &t->cuts.sources[i].place[k];
 			const struct piece *p = &t->laid.pieces[c->piece];
 
+			const struct slab_kind *kind = &t->laid.pattern.sizes[p->size];
+
 			int_cell(&r, (int64_t)i + 1);
+			mm_cell(&r, (double)kind->length_um);
+			mm_cell(&r, (double)kind->width_um);
 			int_cell(&r, (int64_t)c->piece + 1);
 			text_cell(&r, piece_kind_name(p->kind));
 			int_cell(&r, p->spot.course);

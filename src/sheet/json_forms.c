@@ -45,6 +45,20 @@ static void put_laying(struct json *j, const struct takeoff *t)
 	json_degrees(j, "rotation", l->rotation_udeg);
 	json_mm(j, "fill_width", l->fill_width_um);
 	json_mm(j, "sliver_width", sliver_width_um(l));
+	json_array(j, "sizes");
+	for (int i = 0; i < t->laid.pattern.size_count; i++) {
+		const struct size_count *n = &t->laid.of_size[i];
+
+		json_object_tight(j, NULL);
+		json_mm(j, "work_length", t->laid.pattern.sizes[i].length_um);
+		json_mm(j, "work_width", t->laid.pattern.sizes[i].width_um);
+		json_int(j, "whole", n->whole);
+		json_int(j, "cut", n->cut);
+		json_int(j, "sliver", n->sliver);
+		json_int(j, "made_up", n->made_up);
+		json_end(j);
+	}
+	json_end(j);
 	json_object_tight(j, "slab");
 	json_text(j, "name", l->slab.name);
 	json_mm(j, "work_length", t->laid.slab.length_um);
@@ -75,6 +89,22 @@ static void put_order(struct json *j, const struct takeoff *t)
 	json_int(j, "allowance", o->allowance);
 	json_int(j, "pack", t->plan.laying.slab.pack);
 	json_int(j, "rule_of_thumb", o->rule_of_thumb);
+	json_array(j, "sizes");
+	for (int i = 0; i < o->line_count; i++) {
+		const struct order_line *s = &o->lines[i];
+
+		json_object_tight(j, NULL);
+		json_mm(j, "work_length", s->length_um);
+		json_mm(j, "work_width", s->width_um);
+		json_int(j, "slabs", s->slabs);
+		json_int(j, "needed", s->needed);
+		json_int(j, "allowance", s->allowance);
+		json_int(j, "left_over", s->left_over);
+		json_int(j, "rule_of_thumb", s->rule_of_thumb);
+		json_end(j);
+	}
+	json_end(j);
+	json_int(j, "packs", o->packs);
 	minor_or_null(j, "price_minor", o->price_minor);
 	minor_or_null(j, "rule_of_thumb_price_minor", o->thumb_price_minor);
 	if (o->slab_mass_kg > 0) {
@@ -228,13 +258,13 @@ void json_cuts(struct json *j, const struct takeoff *t)
 	json_int(j, "bound", (int64_t)t->cuts.bound);
 	json_text(j, "reason", t->cuts.reason);
 	json_mm(j, "kerf", t->plan.laying.kerf_um);
-	json_mm(j, "slab_length", t->laid.slab.length_um);
-	json_mm(j, "slab_width", t->laid.slab.width_um);
 	json_array(j, "sources");
 	for (size_t i = 0; i < t->cuts.slabs; i++) {
 		const struct cut_source *s = &t->cuts.sources[i];
 
 		json_object(j, NULL);
+		json_mm(j, "length", t->laid.pattern.sizes[s->size].length_um);
+		json_mm(j, "width", t->laid.pattern.sizes[s->size].width_um);
 		json_array(j, "pieces");
 		for (int k = 0; k < s->count; k++)
 			put_piece(j, &t->laid.pieces[s->place[k].piece], &s->place[k]);

@@ -63,17 +63,43 @@ static void put_slab(FILE *to, const struct plan_slab *s)
 	        s->directional ? "; directional" : "");
 }
 
+/* The slabs of a bond with several sizes. */
+static void put_sizes(FILE *to, const struct takeoff *t)
+{
+	const struct plan_slab *s = &t->plan.laying.slab;
+	char l[40], w[40], d[40], j[40];
+
+	line(to, "slabs", "%s mm thick, joint %s mm; the slabs themselves, without it:",
+	        mm_print(d, sizeof d, s->thickness_um), mm_print(j, sizeof j, s->joint_um));
+	for (int i = 0; i < t->order.line_count; i++) {
+		const struct size_count *n = &t->laid.of_size[i];
+		const struct order_line *o = &t->order.lines[i];
+
+		fprintf(to, "    %s x %s mm: %" PRId64 " whole, %" PRId64 " cut\n",
+		        mm_print(l, sizeof l, o->length_um), mm_print(w, sizeof w, o->width_um),
+		        n->whole, n->cut);
+	}
+}
+
 static void put_laying(FILE *to, const struct takeoff *t)
 {
 	const struct plan_laying *l = &t->plan.laying;
 	char bond[80], turn[40], x[40], y[40], sliver[40], fill[40];
 
 	fputs("\nLaying\n", to);
-	put_slab(to, &l->slab);
+	if (t->order.line_count == 1)
+		put_slab(to, &l->slab);
+	else
+		put_sizes(to, t);
 	line(to, "bond", "%s, turned %s degrees", bond_print(bond, sizeof bond, l),
 	        angle_print(turn, sizeof turn, l->rotation_udeg));
 	line(to, "start point", "x %s, y %s", length_print(x, sizeof x, l->start_x_um, UNIT_M),
 	        length_print(y, sizeof y, l->start_y_um, UNIT_M));
+	for (int i = 0; i < EDGE_KINDS; i++)
+		if (l->edge_joint_um[i])
+			line(to, "gap along edges", "%s mm at %s",
+			        mm_print(x, sizeof x, l->edge_joint_um[i]),
+			        edge_kind_name((enum edge_kind)i));
 	line(to, "whole slabs", "%" PRId64, t->laid.whole);
 	line(to, "cut pieces", "%" PRId64, t->laid.cut);
 	line(to, "slivers among the cut", "%" PRId64 " (narrower than %s mm)", t->laid.sliver,
@@ -102,6 +128,25 @@ static void line_money(FILE *to, const char *label, int64_t minor)
 		line(to, label, "%s", money_print(money, sizeof money, minor));
 }
 
+static void put_order_sizes(FILE *to, const struct order *o)
+{
+	char l[40], w[40];
+
+	if (o->packs)
+		line(to, "packs of the mix", "%" PRId64, o->packs);
+	for (int i = 0; i < o->line_count; i++) {
+		const struct order_line *s = &o->lines[i];
+
+		fprintf(to,
+		        "    %s x %s mm: %" PRId64 " (%" PRId64 " needed, %" PRId64 " for breakage",
+		        mm_print(l, sizeof l, s->length_um), mm_print(w, sizeof w, s->width_um),
+		        s->slabs, s->needed, s->allowance);
+		if (s->left_over)
+			fprintf(to, ", %" PRId64 " left over of the packs", s->left_over);
+		fputs(")\n", to);
+	}
+}
+
 static void put_order(FILE *to, const struct takeoff *t)
 {
 	const struct order *o = &t->order;
@@ -117,12 +162,15 @@ static void put_order(FILE *to, const struct takeoff *t)
 	if (s->pack > 1)
 		line(to, "to fill packs of", "%" PRId64 ": %" PRId64 " more", s->pack, packed);
 	line(to, "slabs to order", "%" PRId64, o->slabs);
+	if (o->line_count > 1)
+		put_order_sizes(to, o);
 	line(to, "rule of thumb (area over slab, plus 5 %)", "%" PRId64 ", which is %s",
 	        o->rule_of_thumb, thumb_print(words, sizeof words, o));
 	line_money(to, "price of the slabs", o->price_minor);
 	line_money(to, "price by the rule of thumb", o->thumb_price_minor);
 	if (o->slab_mass_kg > 0)
-		line(to, "mass", "%.1f kg a slab, %.0f kg together", o->slab_mass_kg, o->mass_kg);
+		line(to, "mass", "%s%.1f kg a slab, %.0f kg together",
+		        o->line_count > 1 ? "up to " : "", o->slab_mass_kg, o->mass_kg);
 	else
 		line(to, "mass", "not known, as the slab's density is not");
 }
@@ -303,8 +351,23 @@ static void put_place(FILE *to, const struct piece *p, const struct cut_place *p
 	fputc('\n', to);
 }
 
+/* ", 597 x 297 mm" where the bond has several sizes. */
+static const char *size_words(const struct takeoff *t, int size, char *buf, size_t room)
+{
+	const struct slab_kind *k = &t->laid.pattern.sizes[size];
+	char l[40], w[40];
+
+	if (t->laid.pattern.size_count == 1)
+		return "";
+	snprintf(buf, room, ", %s x %s mm", mm_print(l, sizeof l, k->length_um),
+	        mm_print(w, sizeof w, k->width_um));
+	return buf;
+}
+
 void text_cuts(FILE *to, const struct takeoff *t)
 {
+	char size[80];
+
 	title(to, t, "Cut plan");
 	put_proof(to, &t->cuts);
 	line(to, "edges", "%s",
@@ -315,7 +378,7 @@ void text_cuts(FILE *to, const struct takeoff *t)
 	for (size_t i = 0; i < t->cuts.slabs; i++) {
 		const struct cut_source *s = &t->cuts.sources[i];
 
-		fprintf(to, "\nSlab %zu\n", i + 1);
+		fprintf(to, "\nSlab %zu%s\n", i + 1, size_words(t, s->size, size, sizeof size));
 		for (int k = 0; k < s->count; k++)
 			put_place(to, &t->laid.pieces[s->place[k].piece], &s->place[k]);
 	}

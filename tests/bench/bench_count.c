@@ -52,8 +52,9 @@ static void cut_by_geos(GEOSContextHandle_t g, const GEOSGeometry *region,
 	GEOSGeom_destroy_r(g, slab);
 }
 
-static struct count by_geos(
-        GEOSContextHandle_t g, const struct region *frame, const struct plan_laying *l)
+/* Positions of the pattern; of coursed random bond those that were drawn. */
+static struct count by_geos(GEOSContextHandle_t g, const struct region *frame,
+        const struct plan_laying *l, const struct laying *drawn)
 {
 	GEOSGeometry *r = geos_region(g, frame);
 	const GEOSPreparedGeometry *ready = GEOSPrepare_r(g, r);
@@ -61,7 +62,14 @@ static struct count by_geos(
 	struct pattern pattern;
 
 	pattern_make(l, &pattern, NULL);
-	for (struct walk w = walk_start(&pattern, region_box(frame)); walk_on(&w);)
+	for (size_t k = 0; k < drawn->course_count; k++)
+		for (size_t i = 0; i < drawn->courses[k].count; i++) {
+			const struct random_course *c = &drawn->courses[k];
+			struct point at = { (double)c->x_um[i], (double)c->y_um };
+
+			cut_by_geos(g, r, ready, at, pattern_size(&pattern, c->size[i]), &n);
+		}
+	for (struct walk w = walk_start(&pattern, region_box(frame)); pattern.count && walk_on(&w);)
 		cut_by_geos(g, r, ready, pattern_corner(&pattern, w.spot),
 		        pattern_size(&pattern, w.spot.part), &n);
 	GEOSPreparedGeom_destroy_r(g, ready);
@@ -123,6 +131,9 @@ static const struct bench benches[] = {
 	{ "herringbone 600 x 300, turned 45", BOND_HERRINGBONE, 600, 300, 0, false, 45 },
 	{ "basket weave of 2, 600 x 300", BOND_BASKETWEAVE, 600, 300, 0, false, 0 },
 	{ "basket weave of 3, 600 x 200", BOND_BASKETWEAVE, 600, 200, 0, false, 0 },
+	{ "mixed sizes", BOND_MIXED, 500, 400, 0, false, 0 },
+	{ "coursed random, six sizes (visited one by one)", BOND_COURSED_RANDOM, 400, 330, 0, false,
+	        0 },
 };
 
 /* Allocations by arenas: one malloc a block. */
@@ -153,19 +164,26 @@ static void growth(const struct bench *b)
 		struct plan_laying *l = &plan.laying;
 		struct region region, frame;
 		struct count n, theirs;
+		struct laying laid;
 
 		l->bond = b->bond;
 		l->offset = b->offset;
 		l->along = b->along_y ? ALONG_Y : ALONG_X;
 		l->slab.length_um = (int64_t)(b->length * 1000);
 		l->slab.width_um = (int64_t)(b->width * 1000);
+		random_bond(&c, l,
+		        b->bond == BOND_MIXED            ? 5
+		        : b->bond == BOND_COURSED_RANDOM ? 6
+		                                         : 0);
 		l->rotation_udeg = (int64_t)(b->rotation * 1e6);
 		l->start_x_um = 1234;
 		region_from_plan(&mem, &plan, &region, NULL);
 		region_turn(&mem, &region, 1234, 0, l->rotation_udeg, &frame, NULL);
 		times[k] = time_ours(&frame, l, &n);
 		start = now();
-		theirs = by_geos(g, &frame, l);
+		lay_region(&mem, &frame, l, &laid, NULL);
+		start = now();
+		theirs = by_geos(g, &frame, l, &laid);
 		geos = now() - start;
 		positions[k] = region_area_um2(&frame) * 1e-12 / cell;
 		printf("  %10.0f %10lld %8lld %12.3f %12.1f %8.0fx %10zu%s\n", positions[k],

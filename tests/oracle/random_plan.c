@@ -102,6 +102,20 @@ struct plan_laying random_laying(struct chance *c, int64_t spread_um)
 	return l;
 }
 
+static struct repeat_slab pinwheel[] = { { 0, 0, 400000, 400000 }, { 400000, 0, 200000, 200000 } };
+static struct repeat_slab two_by_side[] = { { 0, 0, 600000, 600000 }, { 600000, 0, 300000, 300000 },
+	{ 600000, 300000, 300000, 300000 } };
+static struct repeat_slab three_sizes[] = { { 0, 0, 400000, 600000 }, { 400000, 0, 400000, 400000 },
+	{ 400000, 400000, 400000, 200000 } };
+static const struct plan_repeat repeats[] = {
+	{ "pinwheel", 1000000, 200000, 400000, pinwheel, 2 },
+	{ "one beside two", 900000, 600000, 300000, two_by_side, 3 },
+	{ "three sizes", 800000, 600000, 200000, three_sizes, 3 },
+};
+static struct mix_size mix[] = { { 600000, 400000, 4 }, { 400000, 400000, 4 },
+	{ 250000, 400000, 3 }, { 600000, 200000, 3 }, { 350000, 200000, 3 },
+	{ 200000, 200000, 2 } };
+
 void random_bond(struct chance *c, struct plan_laying *l, int choice)
 {
 	static const int64_t widths[] = { 100000, 103000, 150000, 300000 };
@@ -111,7 +125,15 @@ void random_bond(struct chance *c, struct plan_laying *l, int choice)
 		l->bond = BOND_STRETCHER;
 		l->along = ALONG_Y;
 	}
-	if (choice < 2)
+	if (choice == 5) {
+		l->bond = BOND_MIXED;
+		l->repeat = repeats[chance_int(c, 0, 2)];
+	}
+	if (choice == 6) {
+		l->bond = BOND_COURSED_RANDOM;
+		l->mix = (struct plan_mix){ chance_int(c, 1, 1000000), mix, 6 };
+	}
+	if (choice < 2 || choice > 4)
 		return;
 	l->bond = choice == 2 ? BOND_HERRINGBONE : BOND_BASKETWEAVE;
 	l->slab.size = SIZE_COORDINATING;

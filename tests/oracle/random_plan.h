@@ -14,8 +14,8 @@ struct plan random_plan(struct arena *mem, struct chance *c, enum outline_style 
 struct plan_laying random_laying(struct chance *c, int64_t spread_um);
 
 /* Changes the laying to the bond of choice: 0 leaves stack or stretcher as it is, 1 stretcher along
- * y, 2 herringbone, 3 and 4 basket weave of two and three. */
-enum { BOND_CHOICES = 5 };
+ * y, 2 herringbone, 3 and 4 basket weave of two and three, 5 mixed sizes, 6 coursed random. */
+enum { LATTICE_CHOICES = 6, BOND_CHOICES = 7 };
 void random_bond(struct chance *c, struct plan_laying *l, int choice);
 
 /* A ring of n corners anywhere in a box: often crossing itself. */

@@ -52,7 +52,8 @@ static bool near(double a, double b)
 static void check_finished_edges(
         const struct piece *piece, const struct point *placed, const struct laying *laid)
 {
-	double length = (double)laid->slab.length_um, width = (double)laid->slab.width_um;
+	double length = (double)laid->pattern.sizes[piece->size].length_um;
+	double width = (double)laid->pattern.sizes[piece->size].width_um;
 	double l = piece->standing ? width : length, w = piece->standing ? length : width;
 	const struct ring *r = &piece->shape.rings[0];
 
@@ -72,18 +73,19 @@ static void check_finished_edges(
 /* A standing position lies a quarter turned; half a turn is allowed to all but directional slabs,
  * quarters to square ones. */
 static void check_turn(
-        int turn, bool standing, const struct plan_laying *l, const struct laying *laid)
+        int turn, bool standing, const struct plan_laying *l, const struct slab_kind *kind)
 {
 	int home = standing ? 270 : 0, away = (turn + 360 - home) % 360;
 
 	ck_assert(turn == 0 || turn == 90 || turn == 180 || turn == 270);
 	ck_assert(away == 0 || !l->slab.directional);
-	ck_assert(away == 0 || away == 180 || laid->slab.length_um == laid->slab.width_um);
+	ck_assert(away == 0 || away == 180 || kind->length_um == kind->width_um);
 }
 
 static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
         const struct laying *laid, const struct plan_laying *l, int *used)
 {
+	const struct slab_kind *kind = &laid->pattern.sizes[s->size];
 	GEOSGeometry *placed[SOURCE_PIECES];
 
 	ck_assert_int_ge(s->count, 1);
@@ -94,11 +96,12 @@ static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
 		struct point *p = malloc(r->n * sizeof *p);
 
 		used[s->place[i].piece]++;
-		check_turn(s->place[i].turn, piece->standing, l, laid);
+		ck_assert_int_eq(piece->size, s->size);
+		check_turn(s->place[i].turn, piece->standing, l, kind);
 		for (size_t j = 0; j < r->n; j++) {
 			p[j] = turn_and_move(r->p[j], s->place[i].turn, s->place[i].at);
-			ck_assert(p[j].x > -0.01 && p[j].x < (double)laid->slab.length_um + 0.01);
-			ck_assert(p[j].y > -0.01 && p[j].y < (double)laid->slab.width_um + 0.01);
+			ck_assert(p[j].x > -0.01 && p[j].x < (double)kind->length_um + 0.01);
+			ck_assert(p[j].y > -0.01 && p[j].y < (double)kind->width_um + 0.01);
 		}
 		if (l->edges == RULE_FINISHED)
 			check_finished_edges(piece, p, laid);

@@ -19,7 +19,7 @@ struct tally {
 
 /* The definitions, written again from the exchange format's text. */
 struct grid {
-	double length, width, px, py, offset, cosine, sine, x, y, fill, sliver; /* mm */
+	double length, width, px, py, offset, cosine, sine, x, y, fill; /* mm */
 	double joint;
 	enum bond bond;
 	bool along_y;
@@ -52,7 +52,6 @@ static struct grid pattern_of(const struct plan_laying *l)
 	p.x = (double)l->start_x_um / 1000;
 	p.y = (double)l->start_y_um / 1000;
 	p.fill = (double)l->fill_width_um / 1000;
-	p.sliver = fmax(50, floor(fmin(p.length, p.width) * 1000 / 4) / 1000);
 	return p;
 }
 
@@ -81,10 +80,11 @@ static struct box frame_box(
 	return b;
 }
 
-static void count_part(
-        GEOSContextHandle_t g, const struct grid *p, const GEOSGeometry *part, struct tally *t)
+/* A connected part of a slab of l by w mm. */
+static void count_part(GEOSContextHandle_t g, const struct grid *p, const GEOSGeometry *part,
+        double l, double w, struct tally *t)
 {
-	double area, least;
+	double area, least, sliver = fmax(50, floor(fmin(l, w) * 1000 / 4) / 1000);
 	struct box b;
 
 	if (GEOSGeomTypeId_r(g, part) != GEOS_POLYGON)
@@ -95,12 +95,12 @@ static void count_part(
 	t->area_mm2 += area;
 	b = frame_box(g, p, part);
 	least = fmin(b.x1 - b.x0, b.y1 - b.y0);
-	if (area >= p->length * p->width - 1)
+	if (area >= l * w - 1)
 		t->whole++;
 	else if (least < p->fill - 1e-6)
 		t->made_up++;
 	else
-		t->cut++, t->sliver += least < p->sliver - 1e-6;
+		t->cut++, t->sliver += least < sliver - 1e-6;
 }
 
 struct job {
@@ -112,11 +112,10 @@ struct job {
 	struct tally t;
 };
 
-/* A slab with its lower left corner at (fx, fy) of the pattern frame. */
-static void count_slab(struct job *job, double fx, double fy, bool standing)
+/* A slab of l by w mm with its lower left corner at (fx, fy) of the pattern frame. */
+static void count_rectangle(struct job *job, double fx, double fy, double l, double w)
 {
 	const struct grid *p = job->p;
-	double l = standing ? p->width : p->length, w = standing ? p->length : p->width;
 	struct point corner[4] = { place(p, fx, fy), place(p, fx + l, fy), place(p, fx + l, fy + w),
 		place(p, fx, fy + w) };
 	GEOSGeometry *slab;
@@ -132,10 +131,18 @@ static void count_slab(struct job *job, double fx, double fy, bool standing)
 
 		ck_assert_ptr_nonnull(cut);
 		for (int i = 0; i < GEOSGetNumGeometries_r(job->g, cut); i++)
-			count_part(job->g, p, GEOSGetGeometryN_r(job->g, cut, i), &job->t);
+			count_part(job->g, p, GEOSGetGeometryN_r(job->g, cut, i), l, w, &job->t);
 		GEOSGeom_destroy_r(job->g, cut);
 	}
 	GEOSGeom_destroy_r(job->g, slab);
+}
+
+static void count_slab(struct job *job, double fx, double fy, bool standing)
+{
+	const struct grid *p = job->p;
+
+	count_rectangle(
+	        job, fx, fy, standing ? p->width : p->length, standing ? p->length : p->width);
 }
 
 static double fraction(double t)
@@ -197,8 +204,40 @@ static void count_basketweave(struct job *job)
 			}
 }
 
-static struct tally count_by_geos(
-        GEOSContextHandle_t g, const struct plan *plan, const struct region *region)
+static void count_mixed(struct job *job, const struct plan_repeat *r)
+{
+	const struct box *b = &job->box;
+	double sx = (double)r->step_x_um / 1000, sy = (double)r->step_y_um / 1000,
+	       slant = (double)r->slant_um / 1000;
+
+	for (long k = (long)floor(b->y0 / sy) - 12; k <= (long)ceil(b->y1 / sy) + 2; k++)
+		for (long i = (long)floor((b->x0 - slant * (double)k) / sx) - 4;
+		        i <= (long)ceil((b->x1 - slant * (double)k) / sx) + 2; i++)
+			for (size_t n = 0; n < r->count; n++)
+				count_rectangle(job,
+				        (double)r->slabs[n].x_um / 1000 + slant * (double)k +
+				                sx * (double)i,
+				        (double)r->slabs[n].y_um / 1000 + sy * (double)k,
+				        (double)r->slabs[n].length_um / 1000 - job->p->joint,
+				        (double)r->slabs[n].width_um / 1000 - job->p->joint);
+}
+
+/* The courses are ours, drawn by chance; what they are cut to is not. */
+static void count_random(struct job *job, const struct laying *laid)
+{
+	for (size_t k = 0; k < laid->course_count; k++)
+		for (size_t i = 0; i < laid->courses[k].count; i++) {
+			const struct pattern_part *part =
+			        &laid->pattern.parts[laid->courses[k].size[i]];
+
+			count_rectangle(job, (double)laid->courses[k].x_um[i] / 1000,
+			        (double)laid->courses[k].y_um / 1000,
+			        (double)part->length_um / 1000, (double)part->width_um / 1000);
+		}
+}
+
+static struct tally count_by_geos(GEOSContextHandle_t g, const struct plan *plan,
+        const struct region *region, const struct laying *laid)
 {
 	struct grid p = pattern_of(&plan->laying);
 	GEOSGeometry *r = geos_region(g, region);
@@ -212,6 +251,10 @@ static struct tally count_by_geos(
 		count_herringbone(&job);
 	else if (p.bond == BOND_BASKETWEAVE)
 		count_basketweave(&job);
+	else if (p.bond == BOND_MIXED)
+		count_mixed(&job, &plan->laying.repeat);
+	else if (p.bond == BOND_COURSED_RANDOM)
+		count_random(&job, laid);
 	else
 		count_courses(&job);
 	GEOSPreparedGeom_destroy_r(g, job.ready);
@@ -239,7 +282,7 @@ START_TEST(counts_and_areas_agree_with_geos)
 		region_turn(&mem, &region, (double)l->start_x_um, (double)l->start_y_um,
 		        l->rotation_udeg, &frame, NULL);
 		ck_assert_int_eq(lay_region(&mem, &frame, l, &laid, NULL), STATUS_OK);
-		t = count_by_geos(g, &plan, &region);
+		t = count_by_geos(g, &plan, &region, &laid);
 		ck_assert_msg(laid.whole == t.whole && laid.cut == t.cut &&
 		                      laid.sliver == t.sliver && laid.made_up == t.made_up,
 		        "style and bond %d job %d: whole %ld/%ld cut %ld/%ld sliver %ld/%ld made "
@@ -328,6 +371,74 @@ START_TEST(pieces_and_joints_fill_the_outline)
 }
 END_TEST
 
+/* What coursed random bond promises, whatever the paving: courses lie on each other, slabs stand
+ * side by side, no upright joint comes near one of the course before, and the sizes are used up as
+ * the mix has them. */
+START_TEST(random_courses_keep_their_promises)
+{
+	struct chance c = chance_new(chance_seed("random_courses_keep_their_promises", 555));
+	struct arena mem = { 0 };
+
+	for (int number = 0; number < 200; number++) {
+		struct plan plan = random_plan(&mem, &c, (enum outline_style)(number % STYLES));
+		struct plan_laying *l = &plan.laying;
+		struct region region, frame;
+		struct laying laid, again;
+		double total = 0, shares = 0, used[MIX_SIZES] = { 0 };
+
+		random_bond(&c, l, 6);
+		region_from_plan(&mem, &plan, &region, NULL);
+		region_turn(&mem, &region, (double)l->start_x_um, (double)l->start_y_um,
+		        l->rotation_udeg, &frame, NULL);
+		ck_assert_int_eq(lay_region(&mem, &frame, l, &laid, NULL), STATUS_OK);
+		ck_assert_int_eq(lay_region(&mem, &frame, l, &again, NULL), STATUS_OK);
+		ck_assert_int_eq(laid.whole, again.whole);
+		ck_assert_uint_eq(laid.piece_count, again.piece_count);
+		for (size_t k = 0; k < laid.course_count; k++) {
+			const struct random_course *a = &laid.courses[k], *b = a + 1;
+
+			for (size_t i = 0; i + 1 < a->count; i++)
+				ck_assert_int_eq(a->x_um[i] + l->mix.sizes[a->size[i]].length_um,
+				        a->x_um[i + 1]);
+			for (size_t i = 0; i < a->count; i++)
+				ck_assert_int_eq(l->mix.sizes[a->size[i]].width_um,
+				        a->width_um + l->slab.joint_um);
+			if (k + 1 == laid.course_count)
+				break;
+			ck_assert_int_eq(a->y_um + a->width_um + l->slab.joint_um, b->y_um);
+			for (size_t i = 1; i < a->count; i++)
+				for (size_t j = 1; j < b->count; j++)
+					ck_assert_int_gt(llabs(a->x_um[i] - b->x_um[j]), 30000);
+		}
+		for (size_t i = 0; i < laid.course_count; i++)
+			for (size_t j = 0; j < laid.courses[i].count; j++) {
+				size_t n;
+				struct slab_spot spot = { laid.courses[i].size[j],
+					laid.courses[i].number, (int64_t)j },
+				                 found;
+				struct point at = laid_corner(&laid, spot);
+
+				ck_assert(laid_at(
+				        &laid, (struct point){ at.x + 1000, at.y + 1000 }, &found));
+				ck_assert_int_eq(found.course, spot.course);
+				ck_assert_int_eq(found.index, spot.index);
+				used[spot.part] += pieces_at(&laid, spot, &n) != NULL;
+			}
+		for (size_t i = 0; i < l->mix.count; i++) {
+			used[i] += (double)laid.of_size[laid.pattern.parts[i].size].whole;
+			total += used[i];
+			shares += (double)l->mix.sizes[i].share;
+		}
+		/* Within one course's worth of slabs, and one in ten. */
+		for (size_t i = 0; i < l->mix.count; i++)
+			ck_assert_double_eq_tol(used[i],
+			        total * (double)l->mix.sizes[i].share / shares, 25 + total * 0.1);
+		arena_reset(&mem);
+	}
+	arena_free(&mem);
+}
+END_TEST
+
 /* Rings of chance corners on a coarse grid: ours and GEOS must agree on which are simple. */
 START_TEST(sound_outlines_are_those_geos_calls_valid)
 {
@@ -369,7 +480,8 @@ int main(void)
 
 	tcase_set_timeout(tc, 400);
 	tcase_add_loop_test(tc, counts_and_areas_agree_with_geos, 0, STYLES * BOND_CHOICES);
-	tcase_add_loop_test(tc, pieces_and_joints_fill_the_outline, 0, STYLES * BOND_CHOICES);
+	tcase_add_loop_test(tc, pieces_and_joints_fill_the_outline, 0, STYLES * LATTICE_CHOICES);
+	tcase_add_test(tc, random_courses_keep_their_promises);
 	tcase_add_test(tc, sound_outlines_are_those_geos_calls_valid);
 	return suite_run("laying against GEOS", tc);
 }

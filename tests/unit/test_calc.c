@@ -308,6 +308,108 @@ START_TEST(edging_is_counted_in_units)
 }
 END_TEST
 
+/* 600 x 300 slabs against a house wall with a gap of 10 mm: the first course loses 10 mm, the last
+ * is full. */
+START_TEST(a_gap_at_the_wall_is_left_open)
+{
+	struct plan p = six_by_three();
+	struct takeoff t;
+
+	p.laying.bond = BOND_STACK;
+	p.rings[0].nodes[0].kind = EDGE_HOUSE_WALL;
+	p.laying.edge_joint_um[EDGE_HOUSE_WALL] = 10000;
+	t = take_off(&p);
+	ck_assert_int_eq(t.laid.whole, 90);
+	ck_assert_int_eq(t.laid.cut, 10);
+	ck_assert_double_eq_tol(
+	        t.laid.pieces_area_m2, 90 * 0.597 * 0.297 + 10 * 0.597 * 0.287, 1e-9);
+	ck_assert_double_eq_tol(t.area_m2, 18, 1e-9);
+}
+END_TEST
+
+/* Six of 600 x 600 and twelve of 300 x 300 fill 3.6 m x 0.9 m turn about; each size has its own
+ * cuts and order. */
+START_TEST(mixed_sizes_are_ordered_size_by_size)
+{
+	struct repeat_slab slabs[] = { { 0, 0, 600000, 600000 }, { 600000, 0, 300000, 300000 },
+		{ 600000, 300000, 300000, 300000 } };
+	struct plan p = plan_by_hand(&mem, 4, (double[]){ 0, 0, 3600, 0, 3600, 1200, 0, 1200 });
+	struct takeoff t;
+
+	p.laying.bond = BOND_MIXED;
+	p.laying.repeat = (struct plan_repeat){ "by hand", 900000, 600000, 0, slabs, 3 };
+	t = take_off(&p);
+	ck_assert(t.ready);
+	ck_assert_int_eq(t.order.line_count, 2);
+	ck_assert_int_eq(t.order.lines[0].length_um, 597000);
+	ck_assert_int_eq(t.order.lines[0].needed, 8);
+	ck_assert_int_eq(t.order.lines[1].needed, 16);
+	ck_assert_int_eq(t.order.lines[0].slabs, 9);
+	ck_assert_int_eq(t.order.lines[1].slabs, 17);
+	ck_assert_int_eq(t.order.lines[0].rule_of_thumb, 9);
+	ck_assert_int_eq(t.order.lines[1].rule_of_thumb, 17);
+	ck_assert_int_eq(t.order.slabs, 26);
+	ck_assert_int_eq(t.laid.cut, 0);
+	/* 200 mm on: the small ones at the left keep 197 mm, those at the right 100, of which two
+	 * come from one. */
+	p.laying.start_x_um = 200000;
+	t = take_off(&p);
+	ck_assert_int_eq(t.laid.of_size[0].whole, 8);
+	ck_assert_int_eq(t.laid.of_size[0].cut, 0);
+	ck_assert_int_eq(t.laid.of_size[1].whole, 12);
+	ck_assert_int_eq(t.laid.of_size[1].cut, 8);
+	ck_assert_uint_eq(t.cuts.of_size[0].slabs, 0);
+	ck_assert_uint_eq(t.cuts.of_size[1].slabs, 6);
+	ck_assert_uint_eq(t.cuts.slabs, 6);
+}
+END_TEST
+
+START_TEST(a_repeat_that_does_not_tile_is_refused)
+{
+	struct repeat_slab slabs[] = { { 0, 0, 600000, 600000 }, { 600000, 0, 300000, 300000 },
+		{ 600000, 300000, 300000, 300000 } };
+	struct plan_repeat r = { "by hand", 900000, 600000, 300000, slabs, 3 };
+	struct error err;
+
+	ck_assert_int_eq(repeat_check(&r, "", &err), STATUS_OK);
+	slabs[2].y_um = 290000;
+	ck_assert_int_eq(repeat_check(&r, "", &err), STATUS_PLAN);
+	ck_assert_ptr_nonnull(strstr(err.text, "slabs 2 and 3 overlap"));
+	slabs[2].y_um = 300000;
+	r.count = 2;
+	ck_assert_int_eq(repeat_check(&r, "", &err), STATUS_PLAN);
+	ck_assert_ptr_nonnull(strstr(err.text, "leaves gaps"));
+	r.count = 3;
+	r.step_x_um = 880000;
+	ck_assert_int_eq(repeat_check(&r, "", &err), STATUS_PLAN);
+	ck_assert_ptr_nonnull(strstr(err.text, "overlap"));
+}
+END_TEST
+
+/* Packs of two sizes, three of one to two of the other. */
+START_TEST(a_mix_is_ordered_in_packs)
+{
+	struct mix_size sizes[] = { { 600000, 300000, 3 }, { 450000, 300000, 2 } };
+	struct plan p = six_by_three();
+	struct takeoff t;
+
+	p.laying.bond = BOND_COURSED_RANDOM;
+	p.laying.mix = (struct plan_mix){ 4, sizes, 2 };
+	t = take_off(&p);
+	ck_assert_msg(t.ready, "%s", t.fault.text);
+	ck_assert_int_gt(t.order.packs, 0);
+	ck_assert_int_eq(t.order.lines[0].slabs, 3 * t.order.packs);
+	ck_assert_int_eq(t.order.lines[1].slabs, 2 * t.order.packs);
+	ck_assert_int_ge(t.order.lines[0].left_over, 0);
+	ck_assert_int_ge(t.order.lines[1].left_over, 0);
+	ck_assert(t.order.lines[0].left_over < 3 || t.order.lines[1].left_over < 2);
+	p.laying.mix.count = 1;
+	sizes[0] = (struct mix_size){ 60000, 300000, 1 };
+	t = take_off(&p);
+	ck_assert_msg(t.ready, "%s", t.fault.text);
+}
+END_TEST
+
 START_TEST(a_plan_that_is_not_ready_says_why)
 {
 	struct plan p = six_by_three();
@@ -350,6 +452,10 @@ int main(void)
 	tcase_add_test(tc, a_rule_set_warns_of_too_little_and_too_much);
 	tcase_add_test(tc, compass_has_eight_points);
 	tcase_add_test(tc, edging_is_counted_in_units);
+	tcase_add_test(tc, a_gap_at_the_wall_is_left_open);
+	tcase_add_test(tc, mixed_sizes_are_ordered_size_by_size);
+	tcase_add_test(tc, a_repeat_that_does_not_tile_is_refused);
+	tcase_add_test(tc, a_mix_is_ordered_in_packs);
 	tcase_add_test(tc, a_plan_that_is_not_ready_says_why);
 	return suite_run("computation", tc);
 }

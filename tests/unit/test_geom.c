@@ -234,6 +234,51 @@ START_TEST(distance_between_polygons)
 }
 END_TEST
 
+START_TEST(an_inset_moves_edges_in_and_mitres_corners)
+{
+	struct plan p = PLAN(0, 0, 6000, 0, 6000, 4000, 2000, 4000, 2000, 3000, 0, 3000);
+	struct region r, in;
+	double by[10] = { 10000, 0, 20000, 0, 0, 0, 5000, 5000, 5000, 5000 };
+
+	opening_by_hand(&mem, &p, 4, (double[]){ 3000, 1000, 3000, 1500, 3500, 1500, 3500, 1000 });
+	region_from_plan(&mem, &p, &r, NULL);
+	ck_assert_int_eq(region_inset(&mem, &p, &r, by, &in, NULL), STATUS_OK);
+	ck_assert_double_eq(region_box(&in).y0, 10000);
+	ck_assert_double_eq(region_box(&in).y1, 3980000);
+	ck_assert_double_eq_tol(
+	        region_area_um2(&in), (6000.0 * 2990 + 4000 * 980 - 510 * 510) * 1e6, 1);
+}
+END_TEST
+
+START_TEST(an_inset_that_leaves_nothing_is_refused)
+{
+	struct plan p = PLAN(0, 0, 6000, 0, 6000, 400, 0, 400);
+	struct region r, in;
+	double by[4] = { 250000, 0, 250000, 0 };
+	struct error err;
+
+	region_from_plan(&mem, &p, &r, NULL);
+	ck_assert_int_eq(region_inset(&mem, &p, &r, by, &in, &err), STATUS_PLAN);
+	ck_assert_ptr_nonnull(strstr(err.text, "narrower"));
+	by[0] = by[2] = 150000;
+	ck_assert_int_eq(region_inset(&mem, &p, &r, by, &in, NULL), STATUS_OK);
+}
+END_TEST
+
+/* Drawn in by the same everywhere, a circle is a smaller circle. */
+START_TEST(an_inset_of_a_circle_is_a_circle)
+{
+	struct plan p = PLAN(0, 0, 3000, 0);
+	struct region r, in;
+	double by[2] = { 100000, 100000 };
+
+	p.rings[0].nodes[0].rise_um = p.rings[0].nodes[1].rise_um = 1500000;
+	region_from_plan(&mem, &p, &r, NULL);
+	ck_assert_int_eq(region_inset(&mem, &p, &r, by, &in, NULL), STATUS_OK);
+	ck_assert_double_eq_tol(region_area_um2(&in), M_PI * 1.4e6 * 1.4e6, M_PI * 2.8e6 * 600);
+}
+END_TEST
+
 int main(void)
 {
 	TCase *tc = tcase_create("geometry");
@@ -252,5 +297,8 @@ int main(void)
 	tcase_add_test(tc, a_hole_inside_a_band_stays_a_hole);
 	tcase_add_test(tc, quarter_turns_are_exact_and_frames_undo_each_other);
 	tcase_add_test(tc, distance_between_polygons);
+	tcase_add_test(tc, an_inset_moves_edges_in_and_mitres_corners);
+	tcase_add_test(tc, an_inset_that_leaves_nothing_is_refused);
+	tcase_add_test(tc, an_inset_of_a_circle_is_a_circle);
 	return suite_run("geometry", tc);
 }
