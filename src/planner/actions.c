@@ -129,8 +129,8 @@ const struct action actions[] = {
 	        "Say what stands along the chosen edge: house wall, kerb, planter ...", act_kind,
 	        drawn, NULL },
 	{ { 'w' }, "w", ON(AT_OUTLINE), "opening",
-	        "Start an opening (drain cover, tree, bed) with its first corner at the cursor; "
-	        "then draw it as the outline was drawn.",
+	        "Start an opening (drain cover, tree, bed) with its first corner at the cursor, "
+	        "inside the paving; then draw it as the outline was drawn.",
 	        act_opening, drawn, NULL },
 	{ { 'a' }, "a", ON(AT_OUTLINE), "arc",
 	        "Bend the chosen edge to an arc by its rise: the height of the arc over its chord. "
