@@ -70,7 +70,12 @@ enum status outline_check(const struct plan *plan, struct error *err);
 
 /* --- regions --- */
 
-/* Flattens a plan's closed rings. The outline must have passed outline_check. STATUS_MEMORY. */
+/* Flattens a plan's closed rings so that no chord is farther than the error (um) from its arc. The
+ * outline must have passed outline_check. STATUS_MEMORY. */
+enum status region_flatten(struct arena *mem, const struct plan *plan, double chord_error_um,
+        struct region *out, struct error *err);
+
+/* The same for laying: ARC_CHORD_ERROR_UM. */
 enum status region_from_plan(
         struct arena *mem, const struct plan *plan, struct region *out, struct error *err);
 

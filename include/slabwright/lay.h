@@ -30,6 +30,7 @@ struct piece {
 
 struct size_count {
 	int64_t whole, cut, sliver, made_up;
+	double whole_area_um2; /* of the whole ones, as far as the paving reaches */
 };
 
 /* A course of coursed random bond: slab `first + i` lies between x[i] and x[i] + its length. */

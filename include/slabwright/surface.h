@@ -64,8 +64,8 @@ struct surface_result {
 	size_t warning_count;
 };
 
-enum status surface_work_out(struct arena *mem, const struct plan *plan,
-        const struct region *region, const struct rules *rules, struct surface_result *out,
-        struct error *err);
+/* The outline must have passed outline_check. */
+enum status surface_work_out(struct arena *mem, const struct plan *plan, const struct rules *rules,
+        struct surface_result *out, struct error *err);
 
 #endif

@@ -36,7 +36,7 @@ struct layer {
 	struct piece_rule rule;
 	struct piece_list list; /* of the whole run */
 	struct arena work; /* emptied after each course */
-	int64_t *whole; /* of the part's size */
+	struct size_count *of_size; /* the part's */
 };
 
 /* The positions whose cells (slab and the joint to its right, both ends in) an edge from x0 to x1
@@ -92,7 +92,7 @@ static enum status lay_position(struct layer *l, const struct region *band, cons
 	enum status st = region_band(&l->work, band, AXIS_X, x0, x1, &part, err);
 
 	return st == STATUS_OK ? file_pieces(&l->list, &l->rule, &part, (struct point){ x0, c->y0 },
-	                                 spot, l->whole, err)
+	                                 spot, l->of_size, err)
 	                       : st;
 }
 
@@ -123,6 +123,12 @@ static enum status lay_span(
 	return STATUS_OK;
 }
 
+static void count_whole(struct layer *l, int64_t slabs)
+{
+	l->of_size->whole += slabs;
+	l->of_size->whole_area_um2 += (double)slabs * l->length * l->width;
+}
+
 static enum status lay_course(struct layer *l, int64_t number, struct error *err)
 {
 	const struct pattern_part *part = &l->pattern->parts[l->part];
@@ -145,7 +151,7 @@ static enum status lay_course(struct layer *l, int64_t number, struct error *err
 		if ((st = lay_span(l, &c, &c.spans[i], err)) != STATUS_OK)
 			return st;
 		if (i + 1 < c.span_count && region_contains(&c.band, middle))
-			*l->whole += c.spans[i + 1].first - c.spans[i].last - 1;
+			count_whole(l, c.spans[i + 1].first - c.spans[i].last - 1);
 	}
 	return STATUS_OK;
 }
@@ -228,9 +234,8 @@ static void count_kinds(struct laying *out)
 	}
 	for (int i = 0; i < out->pattern.size_count; i++) {
 		const struct size_count *n = &out->of_size[i];
-		const struct slab_kind *k = &out->pattern.sizes[i];
 
-		area += (double)n->whole * (double)k->length_um * (double)k->width_um;
+		area += n->whole_area_um2;
 		out->whole += n->whole;
 		out->cut += n->cut;
 		out->sliver += n->sliver;
@@ -300,7 +305,7 @@ static enum status lay_parts(struct layer *l, struct arena *mem, const struct pl
 		l->region = changed;
 	box = region_box(l->region);
 	for (int i = 0; i < out->pattern.count && st == STATUS_OK; i++) {
-		l->whole = &out->of_size[out->pattern.parts[i].size].whole;
+		l->of_size = &out->of_size[out->pattern.parts[i].size];
 		st = lay_part(l, i, laying, &box, err);
 	}
 	for (size_t i = 0; i < l->list.count && along_y && st == STATUS_OK; i++)

@@ -217,8 +217,8 @@ enum status pieces_from(struct piece_list *list, const struct piece_rule *rule,
 }
 
 enum status file_pieces(struct piece_list *list, const struct piece_rule *rule,
-        const struct region *clipped, struct point corner, struct slab_spot spot, int64_t *whole,
-        struct error *err)
+        const struct region *clipped, struct point corner, struct slab_spot spot,
+        struct size_count *of_size, struct error *err)
 {
 	size_t before = list->count;
 	enum status st = pieces_from(list, rule, clipped, corner, spot, err);
@@ -226,7 +226,8 @@ enum status file_pieces(struct piece_list *list, const struct piece_rule *rule,
 	if (st == STATUS_OK && list->count == before + 1 &&
 	        list->items[before].kind == PIECE_WHOLE) {
 		list->count = before;
-		++*whole;
+		of_size->whole_area_um2 += list->items[before].area_um2;
+		of_size->whole++;
 	}
 	if (st == STATUS_OK && list->count > MOST_PIECES)
 		return error_set(err, STATUS_PLAN,

@@ -36,7 +36,7 @@ void start_at_lowest(struct ring *r);
 
 /* pieces_from, but a slab that is whole is only counted. */
 enum status file_pieces(struct piece_list *list, const struct piece_rule *rule,
-        const struct region *clipped, struct point corner, struct slab_spot spot, int64_t *whole,
-        struct error *err);
+        const struct region *clipped, struct point corner, struct slab_spot spot,
+        struct size_count *of_size, struct error *err);
 
 #endif

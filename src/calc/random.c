@@ -202,7 +202,8 @@ static enum status lay_slab(struct drawing *d, struct progress *p, const struct 
 	struct piece_rule rule = piece_rule_of(
 	        d->laying, part, (struct point){ (double)part->length_um, (double)part->width_um });
 	struct slab_spot spot = { c->size[i], c->number, c->first + (int64_t)i };
-	int64_t *whole = &d->out->of_size[part->size].whole, before = *whole;
+	struct size_count *n = &d->out->of_size[part->size];
+	int64_t before = n->whole;
 	size_t pieces = d->list->count;
 	struct region clipped;
 	enum status st = STATUS_OK;
@@ -211,11 +212,12 @@ static enum status lay_slab(struct drawing *d, struct progress *p, const struct 
 		st = region_band(&d->work, &p->band, AXIS_X, corner.x, corner.x + rule.length,
 		        &clipped, err);
 		if (st == STATUS_OK && clipped.count)
-			st = file_pieces(d->list, &rule, &clipped, corner, spot, whole, err);
+			st = file_pieces(d->list, &rule, &clipped, corner, spot, n, err);
 	} else {
-		*whole += p->inside;
+		n->whole += p->inside;
+		n->whole_area_um2 += p->inside ? rule.length * rule.width : 0;
 	}
-	if (*whole > before || d->list->count > pieces) {
+	if (n->whole > before || d->list->count > pieces) {
 		d->drawn[c->size[i]]++;
 		d->drawn_all++;
 		d->drawn_area += cell_area(size_of(d, (size_t)c->size[i]));

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
-static const double STEP_TO_SEE_UM = 2000, LEAST_CATCHMENT_M2 = 1e-6;
+static const double STEP_TO_SEE_UM = 2000, LEAST_CATCHMENT_M2 = 1e-10;
 
 /* --- levels --- */
 
@@ -98,18 +98,30 @@ static enum status find_levels(
 
 /* --- catchments --- */
 
-static enum status find_catchments(struct arena *mem, const struct plan *plan,
-        const struct region *region, struct surface_result *out, struct error *err)
+/* Arcs are flattened so finely that what they lose of the area is at most half a part in a million
+ * of it.
+ */
+static double chord_error_um(const struct plan *plan)
+{
+	double edges = plan_perimeter_m(plan) + plan_opening_edges_m(plan);
+
+	return fmin(ARC_CHORD_ERROR_UM, fmax(0.05, plan_area_m2(plan) / edges * 0.5));
+}
+
+static enum status find_catchments(
+        struct arena *mem, const struct plan *plan, struct surface_result *out, struct error *err)
 {
 	size_t edges = plan_edge_count(plan);
 	double *area = arena_alloc(mem, edges, sizeof *area);
-	struct region turned;
+	struct region region, turned;
 	enum status st;
 
 	out->catchments = arena_alloc(mem, edges, sizeof *out->catchments);
 	if (!area || !out->catchments)
 		return error_memory(err);
-	st = region_turn(mem, region, 0, 0, out->toward_udeg, &turned, err);
+	st = region_flatten(mem, plan, chord_error_um(plan), &region, err);
+	if (st == STATUS_OK)
+		st = region_turn(mem, &region, 0, 0, out->toward_udeg, &turned, err);
 	if (st == STATUS_OK)
 		st = catchment_areas(mem, &turned, area, err);
 	if (st != STATUS_OK)
@@ -246,9 +258,8 @@ static enum status find_warnings(struct arena *mem, const struct plan *plan,
 	return st;
 }
 
-enum status surface_work_out(struct arena *mem, const struct plan *plan,
-        const struct region *region, const struct rules *rules, struct surface_result *out,
-        struct error *err)
+enum status surface_work_out(struct arena *mem, const struct plan *plan, const struct rules *rules,
+        struct surface_result *out, struct error *err)
 {
 	const struct plan_surface *s = &plan->surface;
 	enum status st;
@@ -260,7 +271,7 @@ enum status surface_work_out(struct arena *mem, const struct plan *plan,
 	out->toward_udeg = s->planes[0].toward_udeg;
 	st = find_levels(mem, plan, out, err);
 	if (st == STATUS_OK && out->fall_um_per_m > 0)
-		st = find_catchments(mem, plan, region, out, err);
+		st = find_catchments(mem, plan, out, err);
 	if (st == STATUS_OK)
 		st = find_warnings(mem, plan, rules, out, err);
 	return st;

@@ -7,7 +7,12 @@
  * lies on the line. */
 #include "slabwright/geom.h"
 
+#include <math.h>
 #include <stdlib.h>
+
+/* A hundredth of a micrometre: far above the rounding of a double within 1 km, far below a blade.
+ */
+static const double ON_LINE_UM = 0.01;
 
 /* A stretch of a ring inside, from where it enters over the line to where it leaves. */
 struct chain {
@@ -28,10 +33,15 @@ struct cut {
 	bool above; /* keep what lies above the value, else below */
 };
 
+/* Distance from the line, inwards. What the rounding of a turn leaves of nothing is nothing: so an
+ * edge that lies on the line but for it makes no whisker, and a corner that touches the line parts
+ * there. */
 static double across(const struct cut *c, struct point p)
 {
 	double d = c->axis == AXIS_X ? p.x - c->value : p.y - c->value;
 
+	if (fabs(d) < ON_LINE_UM)
+		return 0;
 	return c->above ? d : -d;
 }
 

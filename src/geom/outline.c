@@ -11,6 +11,8 @@
 
 __extension__ typedef __int128 wide;
 
+static const double FINE_CHORD_UM = 5;
+
 struct span {
 	int64_t ax, ay, bx, by, left, right, low, high;
 	size_t ring, at; /* straight edge `at` of flattened ring `ring` */
@@ -266,6 +268,15 @@ enum status region_check(const struct plan *plan, const struct region *flat, str
 	return st;
 }
 
+static bool has_arcs(const struct plan *plan)
+{
+	for (size_t i = 0; i < plan->ring_count; i++)
+		for (size_t j = 0; j < plan->rings[i].count; j++)
+			if (plan->rings[i].nodes[j].rise_um)
+				return true;
+	return false;
+}
+
 enum status outline_check(const struct plan *plan, struct error *err)
 {
 	struct arena mem = { 0 };
@@ -277,10 +288,13 @@ enum status outline_check(const struct plan *plan, struct error *err)
 		        "there is no outline yet: drop its corners, then close it");
 	for (size_t i = 0; i < plan->ring_count && st == STATUS_OK; i++)
 		st = check_ring(plan, i, err);
-	if (st == STATUS_OK)
-		st = region_from_plan(&mem, plan, &flat, err);
-	if (st == STATUS_OK)
-		st = region_check(plan, &flat, err);
+	/* As it is laid, and so finely that an arc that runs over its neighbour close to their
+	 * corner shows. */
+	for (int i = 0; i < (has_arcs(plan) ? 2 : 1) && st == STATUS_OK; i++) {
+		st = region_flatten(&mem, plan, i ? FINE_CHORD_UM : ARC_CHORD_ERROR_UM, &flat, err);
+		if (st == STATUS_OK)
+			st = region_check(plan, &flat, err);
+	}
 	arena_free(&mem);
 	return st;
 }

@@ -41,27 +41,27 @@ struct point plan_from_frame(struct point p, double x, double y, int64_t udeg)
 }
 
 /* How many straight edges an arc takes. */
-static size_t arc_steps(double chord, double rise)
+static size_t arc_steps(double chord, double rise, double error)
 {
 	double h = fabs(rise), r, theta, steps;
 
-	if (h <= ARC_CHORD_ERROR_UM)
+	if (h <= error)
 		return h == 0 ? 1 : 2;
 	r = (chord * chord / 4 + h * h) / (2 * h);
 	theta = 4 * atan2(2 * h, chord);
-	steps = ceil(theta / (2 * acos(1 - ARC_CHORD_ERROR_UM / r)));
+	steps = ceil(theta / (2 * acos(1 - error / r)));
 	return steps < 2 ? 2 : (size_t)steps;
 }
 
 /* Appends the corners of an edge from a up to but not including b. `out` is 1 where the ring runs
  * anticlockwise, -1 where clockwise: which hand is outward. */
-static size_t flatten_edge(
-        const struct plan_node *a, const struct plan_node *b, double out, struct point *to)
+static size_t flatten_edge(const struct plan_node *a, const struct plan_node *b, double out,
+        double error, struct point *to)
 {
 	double ax = (double)a->x_um, ay = (double)a->y_um, dx = (double)b->x_um - ax,
 	       dy = (double)b->y_um - ay;
 	double c = hypot(dx, dy), h = (double)a->rise_um, r, theta;
-	size_t steps = arc_steps(c, h);
+	size_t steps = arc_steps(c, h, error);
 
 	to[0] = (struct point){ ax, ay };
 	if (steps == 1)
@@ -79,7 +79,7 @@ static size_t flatten_edge(
 	return steps;
 }
 
-static size_t ring_steps(const struct plan_ring *ring)
+static size_t ring_steps(const struct plan_ring *ring, double error)
 {
 	size_t n = 0;
 
@@ -88,7 +88,7 @@ static size_t ring_steps(const struct plan_ring *ring)
 		                       *b = &ring->nodes[i + 1 < ring->count ? i + 1 : 0];
 
 		n += arc_steps(hypot((double)(b->x_um - a->x_um), (double)(b->y_um - a->y_um)),
-		        (double)a->rise_um);
+		        (double)a->rise_um, error);
 	}
 	return n;
 }
@@ -111,18 +111,19 @@ static void reverse_ring(struct ring *r)
 }
 
 static enum status flatten_ring(struct arena *mem, const struct plan_ring *from, size_t first_edge,
-        bool opening, struct ring *out, struct error *err)
+        bool opening, double error, struct ring *out, struct error *err)
 {
 	double hand = ring_signed_area2_um2(from) < 0 ? -1 : 1;
-	size_t room = ring_steps(from);
+	size_t room = ring_steps(from, error);
 
 	out->p = arena_alloc(mem, room, sizeof *out->p);
 	out->edge = arena_alloc(mem, room, sizeof *out->edge);
 	if (!out->p || !out->edge)
 		return error_memory(err);
 	for (size_t i = 0; i < from->count; i++) {
-		size_t n = flatten_edge(&from->nodes[i],
-		        &from->nodes[i + 1 < from->count ? i + 1 : 0], hand, out->p + out->n);
+		size_t n =
+		        flatten_edge(&from->nodes[i], &from->nodes[i + 1 < from->count ? i + 1 : 0],
+		                hand, error, out->p + out->n);
 
 		for (size_t j = 0; j < n; j++)
 			out->edge[out->n + j] = (int)(first_edge + i);
@@ -133,8 +134,8 @@ static enum status flatten_ring(struct arena *mem, const struct plan_ring *from,
 	return STATUS_OK;
 }
 
-enum status region_from_plan(
-        struct arena *mem, const struct plan *plan, struct region *out, struct error *err)
+enum status region_flatten(struct arena *mem, const struct plan *plan, double chord_error_um,
+        struct region *out, struct error *err)
 {
 	struct ring *rings = arena_alloc(mem, plan->ring_count, sizeof *rings);
 	size_t count = 0;
@@ -147,12 +148,18 @@ enum status region_from_plan(
 		if (!plan->rings[i].closed)
 			continue;
 		st = flatten_ring(mem, &plan->rings[i], plan_edge_number(plan, i, 0), i > 0,
-		        &rings[count++], err);
+		        chord_error_um, &rings[count++], err);
 		if (st != STATUS_OK)
 			return st;
 	}
 	*out = (struct region){ rings, count };
 	return STATUS_OK;
+}
+
+enum status region_from_plan(
+        struct arena *mem, const struct plan *plan, struct region *out, struct error *err)
+{
+	return region_flatten(mem, plan, ARC_CHORD_ERROR_UM, out, err);
 }
 
 enum status region_turn(struct arena *mem, const struct region *from, double x, double y,

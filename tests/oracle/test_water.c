@@ -14,7 +14,7 @@ static struct surface_result work_out(struct arena *mem, struct plan *plan, stru
 	struct surface_result out;
 
 	ck_assert_int_eq(region_from_plan(mem, plan, region, NULL), STATUS_OK);
-	ck_assert_int_eq(surface_work_out(mem, plan, region, &none, &out, NULL), STATUS_OK);
+	ck_assert_int_eq(surface_work_out(mem, plan, &none, &out, NULL), STATUS_OK);
 	return out;
 }
 
@@ -74,7 +74,7 @@ START_TEST(all_water_arrives)
 
 		for (size_t i = 0; i < out.catchment_count; i++)
 			sum += out.catchments[i].area_m2;
-		ck_assert_double_eq_tol(sum / (region_area_um2(&region) * 1e-12), 1, 1e-6);
+		ck_assert_double_eq_tol(sum / plan_area_m2(&plan), 1, 1e-6);
 		arena_reset(&mem);
 	}
 	arena_free(&mem);
@@ -97,6 +97,9 @@ START_TEST(drops_run_where_the_catchments_say)
 		double step = sqrt((b.x1 - b.x0) * (b.y1 - b.y0) / 40000),
 		       total = region_area_um2(&region) * 1e-12;
 		double *drops = arena_alloc(&mem, plan_edge_count(&plan), sizeof *drops);
+		double edges = plan_perimeter_m(&plan) + plan_opening_edges_m(&plan);
+		double coarse = 0.005 + step * 1e-6 * edges / total /
+		                                3; /* drops miscounted along the edges */
 		double angle = (double)out.toward_udeg * 1e-6 * M_PI / 180;
 
 		for (double y = b.y0 + step / 2; y < b.y1; y += step)
@@ -114,7 +117,7 @@ START_TEST(drops_run_where_the_catchments_say)
 			for (size_t i = 0; i < out.catchment_count; i++)
 				if (out.catchments[i].edge == e)
 					area = out.catchments[i].area_m2;
-			ck_assert_double_eq_tol(area / total, drops[e] / total, 0.015);
+			ck_assert_double_eq_tol(area / total, drops[e] / total, coarse);
 		}
 		arena_reset(&mem);
 	}
