@@ -26,6 +26,11 @@ struct error {
 enum status error_set(struct error *err, enum status status, const char *format, ...)
         __attribute__((format(printf, 3, 4)));
 
+/* Puts "PLACE: " before the message of a plan that cannot be worked out, and passes the status on:
+ * for whoever knows the file or the variant that the finder of the fault does not. Other faults
+ * stay as they are. */
+enum status error_place(struct error *err, enum status status, const char *place);
+
 /* error_set with STATUS_MEMORY and the usual words. */
 enum status error_memory(struct error *err);
 

@@ -71,7 +71,7 @@ enum status store_variant_rename(
         struct store *s, int64_t variant, const char *name, struct error *err);
 
 /* "client/job/variant" or a shorter path; in a name '/' is written "\/" and '\' is written "\\"
- * (one backslash before anything else is itself). STATUS_PLAN, saying which part is not there and
+ * STATUS_USAGE for what is no path. STATUS_PLAN, saying which part is not there and
  * which names are, when nothing is found. Ids of parts not given are 0. */
 struct store_place {
 	int64_t client, job, variant;

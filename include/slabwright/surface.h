@@ -19,7 +19,7 @@ const char *compass_name(int64_t toward_udeg);
 int compass_octant(int64_t toward_udeg); /* 0 right, 1 up-right, ... 7 down-right */
 
 struct level_point {
-	const char *name; /* "node 3", "opening 1 node 2", the fixed point's own name */
+	const char *name; /* "corner 3", "opening 1 corner 2", the fixed point's own name */
 	int64_t x_um, y_um;
 	double level_um, formation_um;
 	bool has_staff;

@@ -41,6 +41,7 @@ struct takeoff {
 	struct rules rules; /* with which limits */
 	bool ready; /* false: `fault` says what is missing, and only what comes before `region` is
 	               set */
+	bool surface_ready; /* edging and surface are worked out, whatever became of the laying */
 	struct error fault;
 	double area_m2, perimeter_m, opening_edges_m;
 	struct region region; /* in the plan's frame */

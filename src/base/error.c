@@ -38,6 +38,16 @@ enum status error_set(struct error *err, enum status status, const char *format,
 	return status;
 }
 
+enum status error_place(struct error *err, enum status status, const char *place)
+{
+	struct error told;
+
+	if (!err || status != STATUS_PLAN)
+		return status;
+	told = *err;
+	return error_set(err, status, "%.100s: %s", place, told.text);
+}
+
 enum status error_memory(struct error *err)
 {
 	return error_set(

@@ -40,7 +40,13 @@ static int compare_real(double a, double b)
 	return a < b ? -1 : a > b;
 }
 
-/* Order by shape, so that like pieces become neighbours; coordinates to the micrometre. */
+/* A coordinate without the rounding of a turn. */
+static double settled(double um)
+{
+	return round(um * 1000);
+}
+
+/* Order by shape, so that like pieces become neighbours. */
 static int by_shape(const void *a, const void *b)
 {
 	const struct piece *p = *(const struct piece *const *)a,
@@ -57,8 +63,8 @@ static int by_shape(const void *a, const void *b)
 	if (r->n != s->n)
 		return r->n < s->n ? -1 : 1;
 	for (size_t i = 0; i < r->n; i++)
-		if ((c = compare_real(round(r->p[i].x), round(s->p[i].x))) != 0 ||
-		        (c = compare_real(round(r->p[i].y), round(s->p[i].y))) != 0)
+		if ((c = compare_real(settled(r->p[i].x), settled(s->p[i].x))) != 0 ||
+		        (c = compare_real(settled(r->p[i].y), settled(s->p[i].y))) != 0)
 			return c;
 	return 0;
 }
@@ -262,12 +268,13 @@ static enum status prove_by_pairs(struct batch *p, struct cutplan *plan, struct 
 		return st;
 	if (whole)
 		raise_bound(plan, plan->slabs,
-		        "matching: no slab yields three of the pieces, and no more pairs can be "
-		        "made");
+		        "pairs: no slab yields three of the pieces, and they cannot be paired "
+		        "better");
 	else
 		raise_bound(plan, bound,
-		        "matching: of the pieces that cannot be a third, no more pairs can be "
-		        "made");
+		        "pairs: leaving aside pieces that might be a third from one slab, the "
+		        "others "
+		        "cannot be paired better");
 	return STATUS_OK;
 }
 

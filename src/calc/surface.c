@@ -72,8 +72,8 @@ static enum status find_levels(
 
 			set_point(plan, plan->rings[i].nodes[j].x_um, plan->rings[i].nodes[j].y_um,
 			        p);
-			p->name = i == 0 ? arena_print(mem, "node %zu", j + 1)
-			                 : arena_print(mem, "opening %zu node %zu", i, j + 1);
+			p->name = i == 0 ? arena_print(mem, "corner %zu", j + 1)
+			                 : arena_print(mem, "opening %zu corner %zu", i, j + 1);
 			if (!p->name)
 				return error_memory(err);
 			if (i == 0 && (j == 0 || p->level_um > out->highest_um)) {

@@ -108,11 +108,13 @@ static enum status work_out(struct arena *mem, struct takeoff *t, struct error *
 	t->perimeter_m = plan_perimeter_m(p);
 	t->opening_edges_m = plan_opening_edges_m(p);
 	if ((st = region_from_plan(mem, p, &t->region, err)) != STATUS_OK ||
-	        (st = leave_gaps(mem, t, &field, err)) != STATUS_OK ||
+	        (st = edging_work_out(mem, p, l->kerf_um, &t->edging, err)) != STATUS_OK ||
+	        (st = surface_work_out(mem, p, &t->rules, &t->surface, err)) != STATUS_OK)
+		return st;
+	t->surface_ready = true;
+	if ((st = leave_gaps(mem, t, &field, err)) != STATUS_OK ||
 	        (st = region_turn(mem, &field, (double)l->start_x_um, (double)l->start_y_um,
 	                 l->rotation_udeg, &t->frame_region, err)) != STATUS_OK ||
-	        (st = edging_work_out(mem, p, l->kerf_um, &t->edging, err)) != STATUS_OK ||
-	        (st = surface_work_out(mem, p, &t->rules, &t->surface, err)) != STATUS_OK ||
 	        (st = lay_region(mem, &t->frame_region, l, &t->laid, err)) != STATUS_OK ||
 	        (st = cutplan_make(mem, &t->laid, l, &t->cuts, err)) != STATUS_OK)
 		return st;

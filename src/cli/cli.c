@@ -204,6 +204,8 @@ static enum status flush_output(struct error *err)
 	errno = 0;
 	if (fflush(stdout) == 0 && !ferror(stdout))
 		return STATUS_OK;
+	if (errno == EPIPE)
+		return error_set(err, STATUS_PLAN, "%s", ""); /* the reader has gone, and knows */
 	return error_set(err, STATUS_PLAN, "The output could not be written whole: %s.",
 	        errno ? strerror(errno) : "a write failed");
 }
@@ -218,7 +220,7 @@ int cli_main(int argc, char **argv, const struct cli_environment *env)
 		st = run_request(&request, env, &err);
 	if (st == STATUS_OK)
 		st = flush_output(&err);
-	if (st != STATUS_OK)
+	if (st != STATUS_OK && err.text[0])
 		fprintf(stderr, "slabwright: %s\n", err.text);
 	return st == STATUS_MEMORY ? STATUS_PLAN : (int)st;
 }

@@ -106,7 +106,9 @@ static enum status print_figures(
 	struct takeoff t;
 	enum status st = takeoff_variant(&run->mem, run->store, variant, &t, err);
 
-	return st == STATUS_OK ? sheet(stdout, &t, run->request->form, err) : st;
+	if (st == STATUS_OK)
+		st = sheet(stdout, &t, run->request->form, err);
+	return run->request->argument_count ? error_place(err, st, run->request->arguments[0]) : st;
 }
 
 enum status command_figures(struct run *run, struct error *err)
@@ -283,7 +285,8 @@ enum status command_import(struct run *run, struct error *err)
 	if (st == STATUS_OK)
 		st = open_usual(run, STORE_MAY_CREATE, err);
 	if (st == STATUS_OK)
-		st = import_text(run, text, length, &first, &added, err);
+		st = error_place(err, import_text(run, text, length, &first, &added, err),
+		        run->request->arguments[0]);
 	if (st == STATUS_OK)
 		st = store_place_of(run->store, first, &run->mem, &at, err);
 	if (st == STATUS_OK)

@@ -94,7 +94,8 @@ static enum status read_all(
 		errno = 0;
 		*length += fread(*buffer + *length, 1, room - *length, from);
 		if (ferror(from))
-			return error_set(err, STATUS_PLAN, "%s cannot be read: %s.", name,
+			return error_set(err, STATUS_PLAN,
+			        "%s cannot be read: %s. Give the file of a plan document.", name,
 			        strerror(errno ? errno : EIO));
 		if (feof(from))
 			return STATUS_OK;

@@ -55,7 +55,12 @@ static enum status check_edge(const struct plan *plan, size_t ring, size_t at, s
 		        "typed",
 		        at + 1, who);
 	name_edge(plan, ring, at, name, sizeof name);
-	if (chord < 1000)
+	if (chord > 0 && chord < 1000)
+		return error_set(err, STATUS_PLAN,
+		        "edge %zu of %s is less than 1 mm long; delete one of the corners at its "
+		        "ends",
+		        at + 1, who);
+	if (chord == 0)
 		return error_set(err, STATUS_PLAN,
 		        "%s has no length: corners %zu and %zu of %s lie on one spot; delete one "
 		        "of them",
@@ -162,8 +167,8 @@ static enum status name_crossing(
 		return error_set(err, STATUS_PLAN, "%s crosses itself; give a smaller rise", first);
 	if (r0 != r1 && r0 == 0)
 		return error_set(err, STATUS_PLAN,
-		        "opening %zu leaves the outline: its %s meets %s; move it inside", r1,
-		        second, first);
+		        "opening %zu leaves the outline: %s meets %s; move it inside", r1, second,
+		        first);
 	return error_set(err, STATUS_PLAN,
 	        "%s and %s cross or touch; move a corner so that they come apart", first, second);
 }

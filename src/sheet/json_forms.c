@@ -5,6 +5,12 @@
 
 #include <math.h>
 
+/* To nine decimals of a metre, square metre or kilogram: without the noise of the arithmetic. */
+static double tidy(double v)
+{
+	return round(v * 1e9) / 1e9;
+}
+
 /* um as mm, kept to the nanometre: finer is noise of the arithmetic. */
 static void real_mm(struct json *j, const char *key, double um)
 {
@@ -38,7 +44,7 @@ static void put_laying(struct json *j, const struct takeoff *t)
 	json_int(j, "cut", t->laid.cut);
 	json_int(j, "sliver", t->laid.sliver);
 	json_int(j, "made_up", t->laid.made_up);
-	json_real(j, "pieces_area_m2", t->laid.pieces_area_m2);
+	json_real(j, "pieces_area_m2", tidy(t->laid.pieces_area_m2));
 	json_text(j, "bond", bond_name(l->bond));
 	json_real(j, "offset", l->offset);
 	json_text(j, "along", l->along == ALONG_Y ? "y" : "x");
@@ -108,8 +114,8 @@ static void put_order(struct json *j, const struct takeoff *t)
 	minor_or_null(j, "price_minor", o->price_minor);
 	minor_or_null(j, "rule_of_thumb_price_minor", o->thumb_price_minor);
 	if (o->slab_mass_kg > 0) {
-		json_real(j, "slab_mass_kg", o->slab_mass_kg);
-		json_real(j, "mass_kg", o->mass_kg);
+		json_real(j, "slab_mass_kg", tidy(o->slab_mass_kg));
+		json_real(j, "mass_kg", tidy(o->mass_kg));
 	} else {
 		json_null(j, "slab_mass_kg");
 		json_null(j, "mass_kg");
@@ -125,7 +131,7 @@ static void put_edges(struct json *j, const struct edging_result *edging)
 
 		json_object_tight(j, NULL);
 		json_text(j, "kind", edge_kind_name(e->kind));
-		json_real(j, "length_m", e->length_m);
+		json_real(j, "length_m", tidy(e->length_m));
 		json_int(j, "edges", (int64_t)e->edges);
 		if (e->unit_um) {
 			json_text(j, "unit_name", e->unit_name);
@@ -204,9 +210,9 @@ void json_takeoff(struct json *j, const struct takeoff *t)
 {
 	json_object(j, NULL);
 	json_text(j, "variant", t->plan.name);
-	json_real(j, "area_m2", t->area_m2);
-	json_real(j, "perimeter_m", t->perimeter_m);
-	json_real(j, "opening_edges_m", t->opening_edges_m);
+	json_real(j, "area_m2", tidy(t->area_m2));
+	json_real(j, "perimeter_m", tidy(t->perimeter_m));
+	json_real(j, "opening_edges_m", tidy(t->opening_edges_m));
 	put_laying(j, t);
 	put_cutplan(j, &t->cuts);
 	put_order(j, t);
@@ -282,7 +288,7 @@ static void put_catchment(struct json *j, const struct plan *plan, const struct 
 	json_object_tight(j, NULL);
 	json_int(j, "edge", (int64_t)c->edge + 1);
 	json_text(j, "kind", edge_kind_name(c->kind));
-	json_real(j, "area_m2", c->area_m2);
+	json_real(j, "area_m2", tidy(c->area_m2));
 	json_null(j, "flow_l_s");
 	edge_nodes(plan, c->edge, &from, &to);
 	if (from) {
@@ -301,7 +307,7 @@ void json_water(struct json *j, const struct takeoff *t)
 	for (size_t i = 0; i < s->catchment_count; i++)
 		put_catchment(j, &t->plan, &s->catchments[i]);
 	json_end(j);
-	json_real(j, "drained_m2", s->drained_m2);
+	json_real(j, "drained_m2", tidy(s->drained_m2));
 	json_array(j, "channels");
 	json_end(j);
 	json_array(j, "gullies");

@@ -10,12 +10,13 @@ struct forms {
 	void (*text)(FILE *to, const struct takeoff *t);
 	void (*csv)(FILE *to, const struct takeoff *t);
 	void (*json)(struct json *to, const struct takeoff *t);
+	bool laid; /* needs the laying; the others only outline and surface */
 };
 
-static const struct forms takeoff_forms = { text_takeoff, csv_takeoff, json_takeoff };
-static const struct forms cuts_forms = { text_cuts, csv_cuts, json_cuts };
-static const struct forms water_forms = { text_water, csv_water, json_water };
-static const struct forms levels_forms = { text_levels, csv_levels, json_levels };
+static const struct forms takeoff_forms = { text_takeoff, csv_takeoff, json_takeoff, true };
+static const struct forms cuts_forms = { text_cuts, csv_cuts, json_cuts, true };
+static const struct forms water_forms = { text_water, csv_water, json_water, false };
+static const struct forms levels_forms = { text_levels, csv_levels, json_levels, false };
 
 const char NO_RAIN[] = "no rain is chosen, so areas are given and no flow is worked out";
 
@@ -84,7 +85,7 @@ static enum status write_sheet(FILE *to, const struct takeoff *t, enum sheet_for
 	struct json j = { 0 };
 	enum status st = STATUS_OK;
 
-	if (!t->ready)
+	if (!(forms->laid ? t->ready : t->surface_ready))
 		return error_set(err, STATUS_PLAN, "%s", t->fault.text);
 	switch (form) {
 	case SHEET_TEXT:

@@ -26,6 +26,12 @@ static void title(FILE *to, const struct takeoff *t, const char *what)
 	fputs("\"\n\n", to);
 }
 
+/* Levels are read to the millimetre; a tenth more than suffices. */
+static int64_t to_tenth_mm(double um)
+{
+	return llround(um / 100) * 100;
+}
+
 static void line_mm(FILE *to, const char *label, double um)
 {
 	char mm[40];
@@ -157,10 +163,12 @@ static void put_order(FILE *to, const struct takeoff *t)
 	fputs("\nOrder\n", to);
 	line(to, "slabs needed", "%" PRId64 " (%" PRId64 " whole and %zu for the cuts)", o->needed,
 	        t->laid.whole, t->cuts.slabs);
-	line(to, "breakage allowance", "%" PRId64 " (%g %%, at least 1)", o->allowance,
-	        (double)t->plan.laying.breakage_ppm / 10000);
+	line(to, "breakage allowance", "%" PRId64 " (%g %%, at least 1%s)", o->allowance,
+	        (double)t->plan.laying.breakage_ppm / 10000,
+	        o->needed ? "" : " where any are needed");
 	if (s->pack > 1)
-		line(to, "to fill packs of", "%" PRId64 ": %" PRId64 " more", s->pack, packed);
+		line(to, "to fill whole packs", "%" PRId64 " more (%" PRId64 " in a pack)", packed,
+		        s->pack);
 	line(to, "slabs to order", "%" PRId64, o->slabs);
 	if (o->line_count > 1)
 		put_order_sizes(to, o);
@@ -193,7 +201,8 @@ static void put_edging(FILE *to, const struct takeoff *t)
 			        mm_print(mm, sizeof mm, e->unit_um), e->units, e->whole, e->cut,
 			        e->cut == 1 ? "" : "s",
 			        e->units <= e->bound ? "; least possible" : "",
-			        e->kind == EDGE_PLANTER ? " for each course" : "");
+			        e->kind == EDGE_PLANTER ? " for each course, as many as you build"
+			                                : "");
 		}
 		fputc('\n', to);
 	}
@@ -210,9 +219,9 @@ static void put_fall(FILE *to, const struct takeoff *t)
 		        "first");
 		return;
 	}
-	line(to, "fall", "%s toward %s degrees (%s)",
-	        fall_print(fall, sizeof fall, s->fall_um_per_m),
-	        angle_print(turn, sizeof turn, s->toward_udeg), compass_name(s->toward_udeg));
+	line(to, "fall", "%s, water runs %s on the plan (%s degrees from the right, anticlockwise)",
+	        fall_print(fall, sizeof fall, s->fall_um_per_m), compass_name(s->toward_udeg),
+	        angle_print(turn, sizeof turn, s->toward_udeg));
 }
 
 static void put_warnings(FILE *to, const struct surface_result *s)
@@ -246,10 +255,10 @@ static void put_levels(FILE *to, const struct takeoff *t)
 	put_fall(to, t);
 	if (!s->has_plane)
 		return;
-	line(to, "highest corner", "node %zu at level %s mm", s->highest_node + 1,
-	        mm_print(level, sizeof level, llround(s->highest_um)));
-	line(to, "lowest corner", "node %zu at level %s mm", s->lowest_node + 1,
-	        mm_print(level, sizeof level, llround(s->lowest_um)));
+	line(to, "highest corner", "corner %zu at level %s mm", s->highest_node + 1,
+	        mm_print(level, sizeof level, to_tenth_mm(s->highest_um)));
+	line(to, "lowest corner", "corner %zu at level %s mm", s->lowest_node + 1,
+	        mm_print(level, sizeof level, to_tenth_mm(s->lowest_um)));
 	if (s->has_fixed)
 		put_fixed(to, t);
 }
@@ -346,7 +355,8 @@ static void put_place(FILE *to, const struct piece *p, const struct cut_place *p
 	fprintf(to, "; cut from x %ld to %ld, y %ld to %ld of the slab", whole_mm(at.x0),
 	        whole_mm(at.x1), whole_mm(at.y0), whole_mm(at.y1));
 	if (place->turn)
-		fprintf(to, ", then turned %d degrees clockwise", place->turn);
+		fprintf(to, ", then turned %d degrees %s", place->turn == 270 ? 90 : place->turn,
+		        place->turn == 270 ? "anticlockwise" : "clockwise");
 	put_corners(to, p);
 	fputc('\n', to);
 }
@@ -412,10 +422,11 @@ static void put_point(FILE *to, const struct level_point *p)
 	fputs("  ", to);
 	sheet_put_text(to, p->name);
 	fprintf(to, ": level %s mm, formation %s mm",
-	        mm_print(level, sizeof level, llround(p->level_um)),
-	        mm_print(dug, sizeof dug, llround(p->formation_um)));
+	        mm_print(level, sizeof level, to_tenth_mm(p->level_um)),
+	        mm_print(dug, sizeof dug, to_tenth_mm(p->formation_um)));
 	if (p->has_staff)
-		fprintf(to, ", staff %s mm", mm_print(staff, sizeof staff, llround(p->staff_um)));
+		fprintf(to, ", staff %s mm",
+		        mm_print(staff, sizeof staff, to_tenth_mm(p->staff_um)));
 	fprintf(to, "; at x %s, y %s\n", length_print(x, sizeof x, p->x_um, UNIT_M),
 	        length_print(y, sizeof y, p->y_um, UNIT_M));
 }

@@ -19,22 +19,32 @@ static enum status split(
 	for (const char *from = path; *from; from++) {
 		if (*from == '/') {
 			*to++ = '\0';
-			if (*count == PARTS)
-				return error_set(err, STATUS_PLAN,
+			if (*count == PARTS && from[1])
+				return error_set(err, STATUS_USAGE,
 				        "the path \"%s\" has more than three parts; write a slash "
 				        "inside a name as \\/",
 				        path);
+			if (*count == PARTS)
+				return error_set(err, STATUS_USAGE,
+				        "the path \"%s\" ends in a slash; leave it out", path);
 			part[(*count)++] = to;
 			continue;
 		}
-		if (from[0] == '\\' && (from[1] == '/' || from[1] == '\\'))
+		if (from[0] == '\\') {
+			if (from[1] != '/' && from[1] != '\\')
+				return error_set(err, STATUS_USAGE,
+				        "the path \"%s\" has a backslash before neither a slash "
+				        "nor a "
+				        "backslash; write one of a name as \\\\",
+				        path);
 			from++;
+		}
 		*to++ = *from;
 	}
 	*to = '\0';
 	for (int i = 0; i < *count; i++)
 		if (!part[i][0])
-			return error_set(err, STATUS_PLAN,
+			return error_set(err, STATUS_USAGE,
 			        "the path \"%s\" has an empty part; give CLIENT, CLIENT/JOB or "
 			        "CLIENT/JOB/VARIANT",
 			        path);

@@ -310,6 +310,31 @@ END_TEST
 
 /* 600 x 300 slabs against a house wall with a gap of 10 mm: the first course loses 10 mm, the last
  * is full. */
+/* Turned by 45 degrees, an edge lies on a course but for the rounding of the turn, and a corner of
+ * the opening touches a slab's side: neither may lengthen a piece nor join two. */
+START_TEST(rounding_of_a_turn_makes_no_whiskers_and_no_bridges)
+{
+	struct plan p = plan_by_hand(&mem, 6,
+	        (double[]){ 1240, 561, 1740, 1061, 1440, 1361, 240, 161, 1240, -839, 1940, -139 });
+	struct takeoff t;
+
+	p.laying.bond = BOND_STACK;
+	p.laying.rotation_udeg = -45 * UDEG_PER_DEG;
+	p.laying.start_x_um = 1234000;
+	p.laying.start_y_um = 567000;
+	t = take_off(&p);
+	ck_assert_int_eq(t.laid.whole, 3);
+	ck_assert_int_eq(t.laid.cut, 12);
+	ck_assert_int_eq(t.laid.made_up, 3);
+	p = plan_by_hand(&mem, 4, (double[]){ -1000, -1000, 1000, -1000, 1000, 1000, -1000, 1000 });
+	opening_by_hand(&mem, &p, 4, (double[]){ 300, 300, 300, 600, 0, 600, 0, 300 });
+	p.laying.bond = BOND_STACK;
+	p.laying.rotation_udeg = 45 * UDEG_PER_DEG;
+	t = take_off(&p);
+	ck_assert_int_eq(t.laid.cut, 32);
+}
+END_TEST
+
 START_TEST(a_gap_at_the_wall_is_left_open)
 {
 	struct plan p = six_by_three();
@@ -452,6 +477,7 @@ int main(void)
 	tcase_add_test(tc, a_rule_set_warns_of_too_little_and_too_much);
 	tcase_add_test(tc, compass_has_eight_points);
 	tcase_add_test(tc, edging_is_counted_in_units);
+	tcase_add_test(tc, rounding_of_a_turn_makes_no_whiskers_and_no_bridges);
 	tcase_add_test(tc, a_gap_at_the_wall_is_left_open);
 	tcase_add_test(tc, mixed_sizes_are_ordered_size_by_size);
 	tcase_add_test(tc, a_repeat_that_does_not_tile_is_refused);

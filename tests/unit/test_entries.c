@@ -182,14 +182,17 @@ START_TEST(a_path_that_leads_nowhere_names_what_is_there)
 {
 	static const struct {
 		const char *path, *words;
+		enum status status;
 	} paths[] = {
-		{ "X", "no client \"X\"; there is \"C\"" },
-		{ "C/X", "no job \"X\"; there is \"J\"" },
-		{ "C/J/X", "no variant \"X\"; there is \"A\"" },
-		{ "", "empty part" },
-		{ "C//A", "empty part" },
-		{ "C/J/", "empty part" },
-		{ "C/J/A/x", "more than three" },
+		{ "X", "no client \"X\"; there is \"C\"", STATUS_PLAN },
+		{ "C/X", "no job \"X\"; there is \"J\"", STATUS_PLAN },
+		{ "C/J/X", "no variant \"X\"; there is \"A\"", STATUS_PLAN },
+		{ "", "empty part", STATUS_USAGE },
+		{ "C//A", "empty part", STATUS_USAGE },
+		{ "C/J/", "empty part", STATUS_USAGE },
+		{ "C/J/A/x", "more than three", STATUS_USAGE },
+		{ "C/J/A/", "ends in a slash", STATUS_USAGE },
+		{ "C/J/A\\x", "backslash", STATUS_USAGE },
 	};
 	struct store *s = store_in_folder("p.slabs");
 	struct arena mem = { 0 };
@@ -200,7 +203,7 @@ START_TEST(a_path_that_leads_nowhere_names_what_is_there)
 	ck_assert_ptr_nonnull(strstr(err.text, "none yet"));
 	empty_variant(s);
 	for (size_t i = 0; i < sizeof paths / sizeof *paths; i++) {
-		ck_assert_int_eq(store_find(s, paths[i].path, &mem, &place, &err), STATUS_PLAN);
+		ck_assert_int_eq(store_find(s, paths[i].path, &mem, &place, &err), paths[i].status);
 		ck_assert_msg(strstr(err.text, paths[i].words) != NULL, "%s: %s", paths[i].path,
 		        err.text);
 	}

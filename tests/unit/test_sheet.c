@@ -223,7 +223,7 @@ START_TEST(levels_in_json_give_the_staff_reading_of_every_node)
 	ck_assert(json_is_valid(json));
 	assert_number(json, "$.instrument.height", 1345);
 	ck_assert_int_eq(json_length(json, "$.points"), 8);
-	assert_string(json, "$.points[2].name", "node 3");
+	assert_string(json, "$.points[2].name", "corner 3");
 	assert_number(json, "$.points[2].level", -60);
 	assert_number(json, "$.points[2].staff", 1405);
 	assert_number(json, "$.points[2].formation", -60 - 50 - 40 - 100);

@@ -36,8 +36,9 @@ START_TEST(the_text_says_figures_proof_and_cautions)
 	static const char *const said[] = { "area to pave: ", "whole slabs: ", "cut pieces: ",
 		"slabs to order: ", "rule of thumb (area over slab, plus 5 %): ",
 		"price of the slabs: ", "kerb: 4.000 m on 1 edge; kerb of 915 mm: 5 to buy",
-		"fall: 15 mm/m (1.5 %, 1:67) toward 90 degrees (up)", "proof: ", "buried services",
-		"cut wet", "Local codes", "slab weighs 20.", "Rule set: none" };
+		"water runs up on the plan (90 degrees from the right",
+		"proof: ", "buried services", "cut wet", "Local codes", "slab weighs 20.",
+		"Rule set: none" };
 	char *text;
 
 	make_patio();
