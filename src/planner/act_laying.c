@@ -94,48 +94,6 @@ void act_joint(struct app *app, int key)
 	        mm_print(now, sizeof now, app->plan.laying.slab.joint_um), joint_done);
 }
 
-struct bond_row {
-	const char *name, *words;
-	enum bond bond;
-	enum along along;
-};
-
-static const struct bond_row bond_rows[] = {
-	{ "stack", "joints run through both ways", BOND_STACK, ALONG_X },
-	{ "stretcher", "each course shifts by a part of a slab (o)", BOND_STRETCHER, ALONG_X },
-	{ "stretcher along y", "the same, with the courses upright", BOND_STRETCHER, ALONG_Y },
-	{ "herringbone", "slabs twice as long as wide; r turns it, say by 45", BOND_HERRINGBONE,
-	        ALONG_X },
-	{ "basket weave", "slabs two or three times as long as wide", BOND_BASKETWEAVE, ALONG_X },
-};
-
-static void bond_chosen(struct app *app, const struct list_row *row)
-{
-	struct plan_laying laying = app->plan.laying;
-
-	char words[80];
-
-	laying.bond = (enum bond)(row->id / 2);
-	laying.along = (enum along)(row->id % 2);
-	if (laying.bond == BOND_STRETCHER && laying.offset <= 0)
-		laying.offset = 0.5;
-	if (edit_laying(app, "choose the bond", &laying))
-		app_say(app, "Bond: %s.", bond_print(words, sizeof words, &laying));
-}
-
-void act_bond(struct app *app, int key)
-{
-	(void)key;
-	choice_open(app, "Bond", bond_chosen);
-	for (size_t i = 0; i < sizeof bond_rows / sizeof *bond_rows; i++) {
-		const struct bond_row *b = &bond_rows[i];
-
-		choice_add(app, b->name, b->words, (int)b->bond * 2 + (int)b->along);
-		if (b->bond == app->plan.laying.bond && b->along == app->plan.laying.along)
-			app->choice.at = i;
-	}
-}
-
 static bool offset_done(struct app *app, const char *text)
 {
 	struct plan_laying laying = app->plan.laying;

@@ -45,6 +45,16 @@ static const struct setting settings[] = {
 	        offsetof(struct plan_laying, slab.price_minor) },
 	{ "Density", "Kilograms a cubic metre: 2300; 0 when not known.", VALUE_DENSITY,
 	        offsetof(struct plan_laying, slab.density_kg_m3) },
+	{ "Gap at the house wall", "Millimetres left open there, 0 to 100: an expansion joint.",
+	        VALUE_MM, offsetof(struct plan_laying, edge_joint_um[EDGE_HOUSE_WALL]) },
+	{ "Gap at existing paving", "Millimetres left open there, 0 to 100.", VALUE_MM,
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_EXISTING_PAVING]) },
+	{ "Gap at kerbs", "Millimetres left open there, 0 to 100.", VALUE_MM,
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_KERB]) },
+	{ "Gap at planters", "Millimetres left open there, 0 to 100.", VALUE_MM,
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_PLANTER]) },
+	{ "Gap at steps", "Millimetres left open there, 0 to 100.", VALUE_MM,
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_STEPS]) },
 };
 enum {
 	SETTING_SIZE = 1,

@@ -187,8 +187,8 @@ const struct action actions[] = {
 	{ { 't' }, "t", ON(AT_LAYING), "size", "Type a slab's length x width in mm.", act_size,
 	        usual, NULL },
 	{ { 'b' }, "b", ON(AT_LAYING), "bond",
-	        "Choose the bond: stack, stretcher, herringbone or basket weave.", act_bond, usual,
-	        NULL },
+	        "Choose the bond: of one slab, mixed sizes, or a coursed random pack.", act_bond,
+	        usual, NULL },
 	{ { 'o' }, "o", ON(AT_LAYING), "offset",
 	        "Set how far each course of stretcher bond shifts, as a part of a slab: 1/2, 1/3, "
 	        "0.25.",

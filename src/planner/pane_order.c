@@ -41,6 +41,21 @@ static void thumb_lines(const struct takeoff *t, struct pane *p)
 		        money_print(money, sizeof money, more < 0 ? -more : more));
 }
 
+/* What is ordered of each size of a bond that has several. */
+static void size_lines(const struct order *o, struct pane *p)
+{
+	if (o->packs)
+		pane_pair(p, "  packs of the mix", "%" PRId64, o->packs);
+	for (int i = 0; i < o->line_count; i++) {
+		char label[60], l[24], w[24];
+
+		snprintf(label, sizeof label, "  %s x %s",
+		        mm_print(l, sizeof l, o->lines[i].length_um),
+		        mm_print(w, sizeof w, o->lines[i].width_um));
+		pane_pair(p, label, "%" PRId64, o->lines[i].slabs);
+	}
+}
+
 void pane_order(struct app *app, struct pane *p)
 {
 	const struct takeoff *t = &app->t;
@@ -57,9 +72,11 @@ void pane_order(struct app *app, struct pane *p)
 	if (app->plan.laying.slab.pack > 1)
 		pane_pair(p, "up to whole packs of", "%" PRId64, app->plan.laying.slab.pack);
 	pane_pair_styled(p, STYLE_STRONG, "TO ORDER", "%" PRId64, o->slabs);
+	if (o->line_count > 1)
+		size_lines(o, p);
 	if (o->price_minor >= 0)
 		pane_pair(p, "price", "%s", money_print(money, sizeof money, o->price_minor));
-	else
+	else if (o->line_count == 1)
 		pane_text(p, STYLE_QUIET, "c sets the price of a slab.");
 	if (o->slab_mass_kg > 0)
 		pane_pair(p, "mass: each / all", "%.1f / %.0f kg", o->slab_mass_kg, o->mass_kg);

@@ -242,18 +242,32 @@ static void legend(struct app *app, struct pane *p)
 	        app->ascii ? ": cut  ! sliver  ~ made up" : "\u2591 cut  ! sliver  \u223c made up");
 }
 
-void pane_laying(struct app *app, struct pane *p)
+static void slab_lines(const struct plan_laying *l, struct pane *p)
 {
-	const struct plan_laying *l = &app->plan.laying;
 	char a[40], b[40];
 
-	pane_head(p, "Slab");
 	if (*l->slab.name)
 		pane_text(p, STYLE_PLAIN, "%s", l->slab.name);
 	pane_pair(p, "size mm", "%s x %s", mm_print(a, sizeof a, l->slab.length_um),
 	        mm_print(b, sizeof b, l->slab.width_um));
 	pane_pair(p, l->slab.size == SIZE_COORDINATING ? "joint, inside it" : "joint, beside it",
 	        "%s mm", mm_print(a, sizeof a, l->slab.joint_um));
+}
+
+void pane_laying(struct app *app, struct pane *p)
+{
+	const struct plan_laying *l = &app->plan.laying;
+	char a[40], b[40];
+
+	pane_head(p, "Slab");
+	if (l->bond == BOND_MIXED || l->bond == BOND_COURSED_RANDOM) {
+		if (l->bond == BOND_MIXED)
+			pane_text(p, STYLE_PLAIN, "%s", l->repeat.name);
+		pane_pair(
+		        p, "joint, inside sizes", "%s mm", mm_print(a, sizeof a, l->slab.joint_um));
+	} else {
+		slab_lines(l, p);
+	}
 	pane_pair(p, "bond", "%s", bond_print(a, sizeof a, l));
 	if (l->rotation_udeg)
 		pane_pair(p, "turned", "%s deg", angle_print(a, sizeof a, l->rotation_udeg));

@@ -110,6 +110,48 @@ START_TEST(herringbone_is_drawn_lying_and_standing)
 }
 END_TEST
 
+START_TEST(mixed_sizes_come_from_the_catalogue_and_are_ordered_by_size)
+{
+	drive_courtyard(&d);
+	drive_keys(&d, "Tab Tab b Down Down Down Down Enter");
+	drive_sees(&d, "Bond: mixed.");
+	drive_sees(&d, "Millwheel, 600 and 300");
+	drive_keys(&d, "Tab Tab");
+	drive_sees(&d, "597 x 597");
+	drive_sees(&d, "297 x 297");
+	drive_keys(&d, "u");
+	drive_misses(&d, "297 x 297");
+}
+END_TEST
+
+START_TEST(coursed_random_is_drawn_anew_when_chosen_again)
+{
+	drive_courtyard(&d);
+	drive_keys(&d, "Tab Tab b f Patio Enter Enter");
+	drive_sees(&d, "Coursed random, draw 0.");
+	drive_keys(&d, "b Enter");
+	drive_sees(&d, "Coursed random, draw 1.");
+	drive_keys(&d, "Tab Tab");
+	drive_sees(&d, "packs of the mix");
+}
+END_TEST
+
+/* 6.20 m of 600 mm slabs by 3.00 m of 300 mm: 100 whole and a column of 10 cut. With 10 mm open at
+ * the house the first course is cut as well: 90 whole, and 10 more cut. */
+START_TEST(a_gap_at_the_house_wall_cuts_the_first_course)
+{
+	drive_courtyard(&d);
+	drive_keys(&d, "Tab Tab b Up Enter");
+	drive_figure(&d, "whole", "100");
+	drive_figure(&d, "cut", "10");
+	drive_keys(&d, "i Down Down Down Down Down Down Down Down Down Down Enter");
+	drive_sees(&d, "an expansion joint");
+	drive_keys(&d, "10 Enter Esc");
+	drive_figure(&d, "whole", "90");
+	drive_figure(&d, "cut", "20");
+}
+END_TEST
+
 /* Cells of 0.6 m hold two standing slabs or two lying ones: from 0.6 up, the first is standing. */
 START_TEST(basket_weave_is_drawn_down_to_the_edge_of_its_cells)
 {
@@ -263,6 +305,9 @@ int main(void)
 	tcase_add_test(tc, a_slab_that_does_not_fit_the_bond_is_refused);
 	tcase_add_test(tc, herringbone_is_drawn_lying_and_standing);
 	tcase_add_test(tc, basket_weave_is_drawn_down_to_the_edge_of_its_cells);
+	tcase_add_test(tc, mixed_sizes_come_from_the_catalogue_and_are_ordered_by_size);
+	tcase_add_test(tc, coursed_random_is_drawn_anew_when_chosen_again);
+	tcase_add_test(tc, a_gap_at_the_house_wall_cuts_the_first_course);
 	tcase_add_test(tc, laying_comes_close_enough_that_slabs_show);
 	tcase_add_test(tc, a_plan_left_close_to_its_slabs_is_found_so_and_whole_elsewhere);
 	tcase_add_test(tc, a_copy_opens_with_its_whole_plan);
