@@ -22,7 +22,7 @@ static void work_out_line(const struct takeoff *t, int size, struct order_line *
 	*o = (struct order_line){ .length_um = k->length_um, .width_um = k->width_um };
 	o->needed = t->laid.of_size[size].whole + (int64_t)t->cuts.of_size[size].slabs;
 	o->allowance = (o->needed * l->breakage_ppm + 999999) / 1000000;
-	if (o->needed && o->allowance < 1)
+	if ((o->needed || t->laid.pattern.size_count == 1) && o->allowance < 1)
 		o->allowance = 1;
 	o->slabs = up_to_pack(o->needed + o->allowance, l->slab.pack);
 	o->rule_of_thumb = (int64_t)ceil(t->area_m2 * k->per_m2 * 1.05 - 1e-9);

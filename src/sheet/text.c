@@ -163,9 +163,8 @@ static void put_order(FILE *to, const struct takeoff *t)
 	fputs("\nOrder\n", to);
 	line(to, "slabs needed", "%" PRId64 " (%" PRId64 " whole and %zu for the cuts)", o->needed,
 	        t->laid.whole, t->cuts.slabs);
-	line(to, "breakage allowance", "%" PRId64 " (%g %%, at least 1%s)", o->allowance,
-	        (double)t->plan.laying.breakage_ppm / 10000,
-	        o->needed ? "" : " where any are needed");
+	line(to, "breakage allowance", "%" PRId64 " (%g %%, at least 1)", o->allowance,
+	        (double)t->plan.laying.breakage_ppm / 10000);
 	if (s->pack > 1)
 		line(to, "to fill whole packs", "%" PRId64 " more (%" PRId64 " in a pack)", packed,
 		        s->pack);
