@@ -2,14 +2,14 @@
  *
  * Finished-edge rule: every side of a piece that faces a joint lies on the matching edge of the
  * slab it is cut from; where no side fixes a direction the piece may slide in it. Pieces keep the
- * kerf between them. Two pieces a slab, by maximum matching (Edmonds) over the pairs that fit
- * together. */
+ * kerf between them. First two pieces a slab, by maximum matching (Edmonds) over the pairs that fit
+ * together; then slabs are saved whose pieces fit with those of others, three or four to a slab. */
 #ifndef SLABWRIGHT_CUTPLAN_H
 #define SLABWRIGHT_CUTPLAN_H
 
 #include "slabwright/lay.h"
 
-#define SOURCE_PIECES 2
+#define SOURCE_PIECES 4
 
 /* A piece turned by `turn` degrees anticlockwise about its position's (0, 0) and then moved by `at`
  * (um) lies where it is cut from the source slab, whose lower left corner is (0, 0) and whose

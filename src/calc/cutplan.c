@@ -8,13 +8,13 @@
  * of which no two fit one slab; and the matching itself where no slab can yield three. */
 #include "slabwright/cutplan.h"
 
-#include "fit.h"
+#include "group.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { BATCH = 2000 };
+enum { BATCH = 2000, MERGE_TRIES = 60000 };
 
 struct class
 {
@@ -252,22 +252,23 @@ static void raise_bound(struct cutplan *plan, size_t bound, const char *reason)
 }
 
 /* Bounds by pairs, for a job that is one batch. */
-static enum status prove_by_pairs(struct batch *p, struct cutplan *plan, struct error *err)
+static enum status prove_by_pairs(
+        struct batch *p, size_t matched, struct cutplan *plan, struct error *err)
 {
 	size_t bound = 0;
 	bool whole = false;
 	enum status st;
 
-	if (!pairs_prove(p) || plan->bound >= plan->slabs)
+	if (!pairs_prove(p) || plan->bound >= matched)
 		return STATUS_OK;
 	raise_bound(plan, bound_by_strangers(p),
 	        "pairs: of that many pieces no two come from one slab");
-	if (plan->bound >= plan->slabs)
+	if (plan->bound >= matched)
 		return STATUS_OK;
 	if ((st = bound_by_matching(p, &bound, &whole, err)) != STATUS_OK)
 		return st;
 	if (whole)
-		raise_bound(plan, plan->slabs,
+		raise_bound(plan, matched,
 		        "pairs: no slab yields three of the pieces, and they cannot be paired "
 		        "better");
 	else
@@ -280,31 +281,186 @@ static enum status prove_by_pairs(struct batch *p, struct cutplan *plan, struct 
 
 /* --- the plan --- */
 
-static void place_sources(const struct batch *p, const size_t *mate, struct cutplan *plan)
+/* Pieces of a batch that come from one slab. */
+struct bundle {
+	size_t member[SOURCE_PIECES]; /* of the batch */
+	struct cut_place place[SOURCE_PIECES];
+	int count;
+	double area;
+	int corners;
+};
+
+static const struct shape *shape_of(const struct batch *p, size_t member)
 {
+	return &p->classes[p->class_of[member]].shape;
+}
+
+static void measure(const struct batch *p, struct bundle *b)
+{
+	b->area = 0;
+	b->corners = 0;
+	for (int i = 0; i < b->count; i++) {
+		b->area += shape_of(p, b->member[i])->area;
+		b->corners += shape_of(p, b->member[i])->corners;
+	}
+}
+
+/* Singles and pairs, as matched. */
+static size_t bundle_pairs(const struct batch *p, const size_t *mate, struct bundle *bundles)
+{
+	size_t n = 0;
+
 	for (size_t i = 0; i < p->count; i++) {
-		struct cut_source *s = &plan->sources[plan->slabs];
+		struct bundle *b = &bundles[n];
 		size_t j = mate[i];
 
 		if (j != SIZE_MAX && j < i)
 			continue;
-		s->count = 1;
-		s->place[0] = shape_home(&p->classes[p->class_of[i]].shape);
+		*b = (struct bundle){
+			.member = { i }, .place = { shape_home(shape_of(p, i)) }, .count = 1
+		};
 		if (j != SIZE_MAX) {
-			shapes_fit(&p->stock, &p->classes[p->class_of[i]].shape,
-			        &p->classes[p->class_of[j]].shape, &s->place[0], &s->place[1]);
-			s->place[1].piece = p->piece[j];
-			s->count = 2;
+			shapes_fit(&p->stock, shape_of(p, i), shape_of(p, j), &b->place[0],
+			        &b->place[1]);
+			b->member[b->count++] = j;
 		}
-		s->place[0].piece = p->piece[i];
-		plan->slabs++;
+		measure(p, b);
+		n++;
+	}
+	return n;
+}
+
+/* Adds a piece to a bundle where all of it still comes from one slab. */
+static bool take_in(const struct batch *p, struct bundle *b, size_t member, int *tries)
+{
+	const struct shape *s = shape_of(p, member), *shapes[SOURCE_PIECES];
+	struct bundle grown = *b;
+
+	if (b->count == SOURCE_PIECES || b->corners + s->corners > 4 ||
+	        b->area + s->area > p->stock.length * p->stock.width || *tries <= 0)
+		return false;
+	for (int i = 0; i < b->count; i++) {
+		if (!classes_fit(p, p->class_of[b->member[i]], p->class_of[member]))
+			return false;
+		shapes[i] = shape_of(p, b->member[i]);
+	}
+	shapes[b->count] = s;
+	grown.member[grown.count++] = member;
+	if (!group_fits(&p->stock, shapes, grown.count, grown.place, tries))
+		return false;
+	measure(p, &grown);
+	*b = grown;
+	return true;
+}
+
+/* Gives all pieces of bundle `from` to others; false, and nothing changed, where one finds no room.
+ */
+static bool dissolve(
+        const struct batch *p, struct bundle *bundles, size_t count, size_t from, int *tries)
+{
+	struct bundle kept[SOURCE_PIECES];
+	size_t host[SOURCE_PIECES];
+	int done = 0;
+
+	for (; done < bundles[from].count; done++) {
+		size_t h = count;
+
+		/* The fullest come first: what is nearly used up is used up. */
+		while (h-- > 0) {
+			kept[done] = bundles[h];
+			if (h != from && bundles[h].count &&
+			        take_in(p, &bundles[h], bundles[from].member[done], tries))
+				break;
+		}
+		if (h == SIZE_MAX)
+			break;
+		host[done] = h;
+	}
+	if (done == bundles[from].count) {
+		bundles[from].count = 0;
+		return true;
+	}
+	while (done-- > 0)
+		bundles[host[done]] = kept[done];
+	return false;
+}
+
+static int by_area(const void *a, const void *b)
+{
+	const struct bundle *x = a, *y = b;
+
+	if (x->area != y->area)
+		return x->area < y->area ? -1 : 1;
+	return x->member[0] < y->member[0] ? -1 : x->member[0] > y->member[0];
+}
+
+static int by_first_member(const void *a, const void *b)
+{
+	const struct bundle *x = a, *y = b;
+
+	return x->member[0] < y->member[0] ? -1 : x->member[0] > y->member[0];
+}
+
+/* Puts the members in laying order. */
+static void sort_members(struct bundle *b)
+{
+	for (int i = 1; i < b->count; i++)
+		for (int j = i; j && b->member[j] < b->member[j - 1]; j--) {
+			struct cut_place place = b->place[j];
+			size_t member = b->member[j];
+
+			b->place[j] = b->place[j - 1];
+			b->member[j] = b->member[j - 1];
+			b->place[j - 1] = place;
+			b->member[j - 1] = member;
+		}
+}
+
+/* Saves slabs by giving the pieces of the emptiest to others, as long as that goes on. */
+static void merge_bundles(const struct batch *p, struct bundle *bundles, size_t count, size_t least)
+{
+	int tries = MERGE_TRIES;
+	size_t left = count;
+	bool saved = true;
+
+	qsort(bundles, count, sizeof *bundles, by_area);
+	while (saved && left > least && tries > 0) {
+		saved = false;
+		for (size_t i = 0; i < count && left > least; i++)
+			if (bundles[i].count && dissolve(p, bundles, count, i, &tries)) {
+				saved = true;
+				left--;
+			}
+	}
+}
+
+static void write_sources(
+        const struct batch *p, struct bundle *bundles, size_t count, struct cutplan *plan)
+{
+	size_t kept = 0;
+
+	for (size_t i = 0; i < count; i++)
+		if (bundles[i].count) {
+			bundles[kept] = bundles[i];
+			sort_members(&bundles[kept++]);
+		}
+	qsort(bundles, kept, sizeof *bundles, by_first_member);
+	for (size_t i = 0; i < kept; i++) {
+		struct cut_source *s = &plan->sources[plan->slabs++];
+
+		s->count = bundles[i].count;
+		for (int k = 0; k < s->count; k++) {
+			s->place[k] = bundles[i].place[k];
+			s->place[k].piece = p->piece[bundles[i].member[k]];
+		}
 	}
 }
 
 /* Plans one batch; what it adds to area and corners is for the bounds. */
 static enum status plan_batch(struct batch *p, bool only, struct cutplan *plan, struct error *err)
 {
-	size_t *mate = arena_alloc(&p->work, p->count, sizeof *mate), pairs;
+	size_t *mate = arena_alloc(&p->work, p->count, sizeof *mate), pairs, count;
+	struct bundle *bundles;
 	enum status st;
 
 	if (!mate)
@@ -312,8 +468,15 @@ static enum status plan_batch(struct batch *p, bool only, struct cutplan *plan, 
 	if ((st = find_classes(p, err)) != STATUS_OK || (st = test_fits(p, err)) != STATUS_OK ||
 	        (st = match(p, NULL, mate, &pairs, err)) != STATUS_OK)
 		return st;
-	place_sources(p, mate, plan);
-	return only ? prove_by_pairs(p, plan, err) : STATUS_OK;
+	bundles = arena_alloc(&p->work, p->count, sizeof *bundles);
+	if (!bundles)
+		return error_memory(err);
+	count = bundle_pairs(p, mate, bundles);
+	if (only && (st = prove_by_pairs(p, count, plan, err)) != STATUS_OK)
+		return st;
+	merge_bundles(p, bundles, count, only ? plan->bound : 0);
+	write_sources(p, bundles, count, plan);
+	return STATUS_OK;
 }
 
 /* The indices of the cut pieces of a size, and the bounds that need no pairs. */

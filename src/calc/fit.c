@@ -177,8 +177,8 @@ static bool far_enough(
 	       fmax(kerf, 1) - TOLERANCE;
 }
 
-static bool apart(const struct stock *s, const struct pose *a, struct point da,
-        const struct pose *b, struct point db, bool convex)
+bool poses_apart(const struct stock *s, const struct pose *a, struct point da, const struct pose *b,
+        struct point db, bool convex)
 {
 	double need = s->kerf - TOLERANCE;
 	double dx = fmax(b->box.x0 + db.x - a->box.x1 - da.x, a->box.x0 + da.x - b->box.x1 - db.x);
@@ -280,7 +280,7 @@ static bool poses_fit(const struct stock *s, const struct pose *a, const struct 
 		for (int j = 0; j < y.count; j++) {
 			struct point da = { x.a[i], y.a[j] }, db = { x.b[i], y.b[j] };
 
-			if (!apart(s, a, da, b, db, convex))
+			if (!poses_apart(s, a, da, b, db, convex))
 				continue;
 			if (pa)
 				*pa = (struct cut_place){ .turn = a->turn,

@@ -51,6 +51,10 @@ enum status shape_make(struct arena *mem, const struct stock *stock, const struc
 /* Where a piece is cut from a slab of its own. */
 struct cut_place shape_home(const struct shape *shape);
 
+/* Whether two poses, moved by da and db, keep the kerf between them. */
+bool poses_apart(const struct stock *stock, const struct pose *a, struct point da,
+        const struct pose *b, struct point db, bool convex);
+
 /* Whether both can be cut from one slab, kerf kept; places tell how (may be NULL). */
 bool shapes_fit(const struct stock *stock, const struct shape *a, const struct shape *b,
         struct cut_place *pa, struct cut_place *pb);

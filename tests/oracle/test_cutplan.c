@@ -108,12 +108,13 @@ static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
 		placed[i] = geos_polygon(g, p, r->n);
 		free(p);
 	}
-	if (s->count == 2) {
-		double gap;
+	for (int i = 0; i < s->count; i++)
+		for (int j = i + 1; j < s->count; j++) {
+			double gap;
 
-		GEOSDistance_r(g, placed[0], placed[1], &gap);
-		ck_assert_double_ge(gap, (double)l->kerf_um / 1000 - 1e-5);
-	}
+			GEOSDistance_r(g, placed[i], placed[j], &gap);
+			ck_assert_double_ge(gap, (double)l->kerf_um / 1000 - 1e-5);
+		}
 	for (int i = 0; i < s->count; i++)
 		GEOSGeom_destroy_r(g, placed[i]);
 }
@@ -315,7 +316,7 @@ START_TEST(small_jobs_need_as_few_slabs_as_glpk_finds)
 	        chance_new(chance_seed("small_jobs_need_as_few_slabs_as_glpk_finds", 1717));
 	GEOSContextHandle_t g = GEOS_init_r();
 	struct arena mem = { 0 };
-	int paired = 0, exact = 0;
+	int paired = 0, exact = 0, merged = 0;
 
 	for (int job = 0; exact < SMALL_JOBS;) {
 		struct plan plan =
@@ -325,7 +326,7 @@ START_TEST(small_jobs_need_as_few_slabs_as_glpk_finds)
 		struct laying laid;
 		struct cutplan cuts;
 		size_t n = 0;
-		bool notches = false, slides = false;
+		bool notches = false, slides = false, more = false;
 		int ours, glpk;
 
 		/* Large slabs on a small patio: few pieces. */
@@ -355,14 +356,20 @@ START_TEST(small_jobs_need_as_few_slabs_as_glpk_finds)
 			         !(cut[i]->sides & (SIDE_BOTTOM | SIDE_TOP));
 		}
 		notches = notches && slides;
-		ck_assert_msg(notches ? ours >= glpk : ours == glpk,
+		for (size_t i = 0; i < cuts.slabs; i++)
+			more = more || cuts.sources[i].count > 2;
+		/* More than pairs save more. */
+		ck_assert_msg(more || notches ? ours >= glpk : ours == glpk,
 		        "job %d: %zu pieces, %d pairs, GLPK %d", job, n, ours, glpk);
-		exact += !notches;
+		exact += !notches && !more;
+		merged += more && ours > glpk;
 		paired += ours;
 		job++;
 		arena_reset(&mem);
 	}
+	printf("%d of the jobs took fewer slabs than pairs allow\n", merged);
 	ck_assert_int_gt(paired, SMALL_JOBS / 2);
+	ck_assert_int_gt(merged, 0);
 	arena_free(&mem);
 	GEOS_finish_r(g);
 }

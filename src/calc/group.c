@@ -1,0 +1,177 @@
+/* group.c - placing a few convex pieces on one slab, by trying.
+ *
+ * Piece after piece is set in each of its poses; where it may slide, it is pushed to the ends of
+ * its range and against the pieces that lie already. Then the saw must be able to part them: some
+ * straight line, along a side of a piece, has pieces on both hands and the kerf between them, and
+ * so on in each part. */
+#include "group.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+struct placed {
+	const struct pose *pose;
+	struct point move;
+};
+
+struct group {
+	const struct stock *stock;
+	const struct shape *const *shapes;
+	int count;
+	struct placed placed[SOURCE_PIECES];
+	int *tries;
+};
+
+enum { MOST_PLACES = 2 + 2 * SOURCE_PIECES };
+
+static int add_place(double *list, int n, double move, double lo, double hi)
+{
+	if (move < lo || move > hi)
+		return n;
+	for (int i = 0; i < n; i++)
+		if (fabs(list[i] - move) < 1)
+			return n;
+	list[n] = move;
+	return n + 1;
+}
+
+/* Moves along one axis worth a try: the ends of the range, and against each piece that lies. */
+static int list_places(
+        const struct group *g, int at, const struct pose *p, enum axis axis, double *list)
+{
+	bool x = axis == AXIS_X;
+	double lo = x ? p->x_lo : p->y_lo, hi = x ? p->x_hi : p->y_hi, kerf = g->stock->kerf;
+	int n = 0;
+
+	if (!(x ? p->slides_x : p->slides_y)) {
+		list[0] = 0;
+		return 1;
+	}
+	n = add_place(list, n, lo, lo, hi);
+	n = add_place(list, n, hi, lo, hi);
+	for (int i = 0; i < at; i++) {
+		const struct placed *q = &g->placed[i];
+		double q0 = x ? q->pose->box.x0 + q->move.x : q->pose->box.y0 + q->move.y;
+		double q1 = x ? q->pose->box.x1 + q->move.x : q->pose->box.y1 + q->move.y;
+
+		n = add_place(list, n, q1 + kerf - (x ? p->box.x0 : p->box.y0), lo, hi);
+		n = add_place(list, n, q0 - kerf - (x ? p->box.x1 : p->box.y1), lo, hi);
+	}
+	return n;
+}
+
+static bool clear_of_others(const struct group *g, int at, const struct pose *p, struct point move)
+{
+	for (int i = 0; i < at; i++)
+		if (!poses_apart(g->stock, g->placed[i].pose, g->placed[i].move, p, move, true))
+			return false;
+	return true;
+}
+
+/* How far a piece reaches along a direction. */
+static void reach(const struct placed *p, struct point way, double *lo, double *hi)
+{
+	double shift = way.x * p->move.x + way.y * p->move.y;
+
+	*lo = INFINITY;
+	*hi = -INFINITY;
+	for (size_t i = 0; i < p->pose->n; i++) {
+		double d = way.x * p->pose->corner[i].x + way.y * p->pose->corner[i].y + shift;
+
+		*lo = fmin(*lo, d);
+		*hi = fmax(*hi, d);
+	}
+}
+
+/* Splits the pieces by a line across `way`: those wholly below the widest gap go into *below. */
+static bool split_along(const struct group *g, unsigned pieces, struct point way, unsigned *below)
+{
+	for (int i = 0; i < g->count; i++) {
+		double cut, lo, hi;
+		unsigned under = 0, over = 0;
+
+		if (!(pieces >> i & 1))
+			continue;
+		reach(&g->placed[i], way, &lo, &cut);
+		for (int j = 0; j < g->count; j++) {
+			if (!(pieces >> j & 1))
+				continue;
+			reach(&g->placed[j], way, &lo, &hi);
+			under |= (unsigned)(hi <= cut) << j;
+			over |= (unsigned)(lo >= cut + g->stock->kerf - 1e-3) << j;
+		}
+		if (over && (under | over) == pieces) {
+			*below = under;
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Whether cuts right across part the pieces of the set from each other. */
+static bool can_be_sawn(const struct group *g, unsigned pieces)
+{
+	unsigned below;
+
+	if (!(pieces & (pieces - 1)))
+		return true;
+	for (int i = 0; i < g->count; i++)
+		for (size_t k = 0; pieces >> i & 1 && k < g->placed[i].pose->n; k++)
+			if (split_along(g, pieces, g->placed[i].pose->normal[k], &below) &&
+			        can_be_sawn(g, below) && can_be_sawn(g, pieces & ~below))
+				return true;
+	return false;
+}
+
+static bool place_from(struct group *g, int at)
+{
+	const struct shape *s;
+
+	if (at == g->count)
+		return can_be_sawn(g, (1U << g->count) - 1);
+	s = g->shapes[at];
+	/* The slab may be turned as a whole, so the first piece keeps its turn. */
+	for (int t = 0; t < (at ? s->poses : 1); t++) {
+		const struct pose *p = &s->pose[t];
+		double xs[MOST_PLACES], ys[MOST_PLACES];
+		int nx = list_places(g, at, p, AXIS_X, xs), ny = list_places(g, at, p, AXIS_Y, ys);
+
+		for (int i = 0; i < nx * ny; i++) {
+			struct point move = { xs[i / ny], ys[i % ny] };
+
+			if (--*g->tries <= 0)
+				return false;
+			if (!clear_of_others(g, at, p, move))
+				continue;
+			g->placed[at] = (struct placed){ p, move };
+			if (place_from(g, at + 1))
+				return true;
+		}
+	}
+	return false;
+}
+
+bool group_fits(const struct stock *stock, const struct shape *const *shapes, int count,
+        struct cut_place *places, int *tries)
+{
+	struct group g = { .stock = stock, .shapes = shapes, .count = count, .tries = tries };
+	double area = 0;
+	int corners = 0;
+
+	for (int i = 0; i < count; i++) {
+		area += shapes[i]->area;
+		corners += shapes[i]->corners;
+		if (!shapes[i]->convex)
+			return false;
+	}
+	if (area > stock->length * stock->width || corners > 4 || *tries <= 0 || !place_from(&g, 0))
+		return false;
+	for (int i = 0; i < count; i++) {
+		const struct placed *p = &g.placed[i];
+
+		places[i].turn = p->pose->turn;
+		places[i].at =
+		        (struct point){ p->pose->at.x + p->move.x, p->pose->at.y + p->move.y };
+	}
+	return true;
+}
