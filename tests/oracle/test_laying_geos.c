@@ -439,6 +439,94 @@ START_TEST(random_courses_keep_their_promises)
 }
 END_TEST
 
+static struct laying lay_plan(struct arena *mem, const struct plan *plan)
+{
+	const struct plan_laying *l = &plan->laying;
+	struct region region, frame;
+	struct laying laid;
+
+	ck_assert_int_eq(region_from_plan(mem, plan, &region, NULL), STATUS_OK);
+	region_turn(mem, &region, (double)l->start_x_um, (double)l->start_y_um, l->rotation_udeg,
+	        &frame, NULL);
+	ck_assert_int_eq(lay_region(mem, &frame, l, &laid, NULL), STATUS_OK);
+	return laid;
+}
+
+static void same_counts(
+        const struct laying *a, const struct laying *b, const char *after, int number)
+{
+	ck_assert_msg(a->whole == b->whole && a->cut == b->cut && a->sliver == b->sliver &&
+	                      a->made_up == b->made_up,
+	        "job %d, %s: whole %ld/%ld cut %ld/%ld sliver %ld/%ld made up %ld/%ld", number,
+	        after, (long)a->whole, (long)b->whole, (long)a->cut, (long)b->cut, (long)a->sliver,
+	        (long)b->sliver, (long)a->made_up, (long)b->made_up);
+	ck_assert_double_eq_tol(a->pieces_area_m2, b->pieces_area_m2, 1e-7);
+}
+
+/* Moves or turns every corner and the start alike: (x, y) becomes (ax + by + dx, cx + dy ...). */
+static void change_plan(
+        struct plan *p, int64_t a, int64_t b, int64_t c, int64_t d, int64_t dx, int64_t dy)
+{
+	struct plan_laying *l = &p->laying;
+	int64_t x = l->start_x_um, y = l->start_y_um;
+
+	for (size_t i = 0; i < p->ring_count; i++)
+		for (size_t j = 0; j < p->rings[i].count; j++) {
+			struct plan_node *n = &p->rings[i].nodes[j];
+			int64_t nx = n->x_um, ny = n->y_um;
+
+			n->x_um = a * nx + b * ny + dx;
+			n->y_um = c * nx + d * ny + dy;
+		}
+	l->start_x_um = a * x + b * y + dx;
+	l->start_y_um = c * x + d * y + dy;
+}
+
+/* A plan moved or turned with its start gives the same slabs; mirrored, with the bond mirrored too,
+ * it does as well: in stack and stretcher bond the mirrored slab has its joint on the other side,
+ * so the start lies a slab further on, and courses shift the other way. */
+START_TEST(moving_turning_and_mirroring_change_no_count)
+{
+	struct chance c = chance_new(
+	        chance_seed("moving_turning_and_mirroring_change_no_count", 808) + (uint64_t)_i);
+	struct arena mem = { 0 };
+
+	for (int number = 0; number < 100; number++) {
+		struct plan plan = random_plan(&mem, &c, (enum outline_style)(_i % STYLES)), q;
+		struct laying first, then;
+
+		random_bond(&c, &plan.laying, _i / STYLES);
+		first = lay_plan(&mem, &plan);
+		plan_copy(&mem, &plan, &q, NULL);
+		change_plan(&q, 1, 0, 0, 1, chance_int(&c, -9000000, 9000000),
+		        chance_int(&c, -9000000, 9000000));
+		then = lay_plan(&mem, &q);
+		same_counts(&first, &then, "moved", number);
+		change_plan(&q, 0, -1, 1, 0, 0, 0);
+		q.laying.rotation_udeg += 90 * UDEG_PER_DEG;
+		then = lay_plan(&mem, &q);
+		same_counts(&first, &then, "turned", number);
+		if (_i / STYLES == 0) {
+			struct slab_size s = slab_size(&plan.laying.slab);
+			double turn = (double)plan.laying.rotation_udeg * 1e-6 * M_PI / 180;
+
+			if (plan.laying.rotation_udeg % (90 * UDEG_PER_DEG))
+				continue; /* the start would have to lie between micrometres */
+			plan_copy(&mem, &plan, &q, NULL);
+			change_plan(&q, -1, 0, 0, 1, 0, 0);
+			q.laying.rotation_udeg = -plan.laying.rotation_udeg;
+			q.laying.start_x_um -= (int64_t)lround(cos(turn)) * s.length_um;
+			q.laying.start_y_um += (int64_t)lround(sin(turn)) * s.length_um;
+			q.laying.offset = plan.laying.offset > 0 ? 1 - plan.laying.offset : 0;
+			then = lay_plan(&mem, &q);
+			same_counts(&first, &then, "mirrored", number);
+		}
+		arena_reset(&mem);
+	}
+	arena_free(&mem);
+}
+END_TEST
+
 /* Rings of chance corners on a coarse grid: ours and GEOS must agree on which are simple. */
 START_TEST(sound_outlines_are_those_geos_calls_valid)
 {
@@ -481,6 +569,8 @@ int main(void)
 	tcase_set_timeout(tc, 400);
 	tcase_add_loop_test(tc, counts_and_areas_agree_with_geos, 0, STYLES * BOND_CHOICES);
 	tcase_add_loop_test(tc, pieces_and_joints_fill_the_outline, 0, STYLES * LATTICE_CHOICES);
+	tcase_add_loop_test(
+	        tc, moving_turning_and_mirroring_change_no_count, 0, STYLES * LATTICE_CHOICES);
 	tcase_add_test(tc, random_courses_keep_their_promises);
 	tcase_add_test(tc, sound_outlines_are_those_geos_calls_valid);
 	return suite_run("laying against GEOS", tc);
