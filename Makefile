@@ -125,6 +125,9 @@ $(OUT)/tests/pure.o: tests/pure/main.c
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CPPFLAGS_ALL) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
 
+# Counts its own allocations.
+$(OUT)/tests/bench/bench_count: LDFLAGS += -Wl,--wrap=malloc
+
 # What tests share, and the rooms that are not in the library.
 $(OUT)/libtests.a: $(TEST_SHARED_OBJ) $(APP_OBJ)
 	$(say) AR $@

@@ -209,6 +209,19 @@ static const char *sides_words(struct arena *mem, const struct piece *p)
 	return words ? arena_print(mem, "cut: %s", words) : "";
 }
 
+/* ", of cut slab 12" for a piece that the cut plan has; the cut list numbers them so. */
+static const char *source_words(struct arena *mem, const struct takeoff *t, const struct piece *p)
+{
+	size_t number = (size_t)(p - t->laid.pieces);
+	const char *words = "";
+
+	for (size_t i = 0; i < t->cuts.slabs; i++)
+		for (int k = 0; k < t->cuts.sources[i].count; k++)
+			if (t->cuts.sources[i].place[k].piece == number)
+				words = arena_print(mem, "; from cut slab %zu", i + 1);
+	return words ? words : "";
+}
+
 const char *slab_words(struct app *app)
 {
 	static const char *const names[] = { "whole slab", "cut piece", "sliver",
@@ -222,15 +235,18 @@ const char *slab_words(struct app *app)
 
 	if (!app->t.ready || !region_contains(&app->t.region, plan))
 		return "";
+	if (!region_contains(&app->t.frame_region, frame))
+		return "the gap left open along the edge";
 	if (!laid_at(&app->t.laid, frame, &slab))
 		return "a joint";
 	p = piece_there(app, frame, slab);
 	size = p ? (struct point){ p->box.x1 - p->box.x0, p->box.y1 - p->box.y0 }
 	         : laid_size(&app->t.laid, slab);
 	words = arena_print(&app->frame_mem,
-	        "Course %" PRId64 ", slab %" PRId64 "%s: %s, %.0f x %.0f mm%s%s", slab.course,
+	        "Course %" PRId64 ", slab %" PRId64 "%s: %s, %.0f x %.0f mm%s%s%s", slab.course,
 	        slab.index, app->t.laid.pattern.parts[slab.part].standing ? ", standing" : "",
 	        names[p ? p->kind : PIECE_WHOLE], size.x / 1000, size.y / 1000, p ? "; " : ".",
-	        p ? sides_words(&app->frame_mem, p) : "");
+	        p ? sides_words(&app->frame_mem, p) : "",
+	        p ? source_words(&app->frame_mem, &app->t, p) : "");
 	return words ? words : "";
 }
