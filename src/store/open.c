@@ -179,6 +179,19 @@ static enum status settings(struct store *s, struct error *err)
 	        err);
 }
 
+/* The change to WAL wants the file for itself for a moment, and SQLite does not wait for that:
+ * another program that has just made or opened the store may have it. */
+static enum status use_wal(struct store *s, struct error *err)
+{
+	enum status st;
+	int waited = 0;
+
+	while ((st = sql_script(s, "PRAGMA journal_mode = WAL", err)) != STATUS_OK &&
+	        (sqlite3_errcode(s->db) & 0xFF) == SQLITE_BUSY && waited < MAKING_MS)
+		waited += sqlite3_sleep(20);
+	return st;
+}
+
 static enum status open_file(struct store *s, const char *share_dir, struct error *err)
 {
 	char *file = realpath(s->path, NULL); /* never one of SQLite's special names */
@@ -198,7 +211,7 @@ static enum status open_file(struct store *s, const char *share_dir, struct erro
 	if ((st = settings(s, err)) != STATUS_OK ||
 	        (st = schema_upgrade(s, share_dir, err)) != STATUS_OK)
 		return st;
-	return sql_script(s, "PRAGMA journal_mode = WAL", err);
+	return use_wal(s, err);
 }
 
 enum status store_open(struct store **out, const char *path, enum store_mode mode,
