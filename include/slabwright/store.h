@@ -31,6 +31,10 @@ enum status store_open(struct store **out, const char *path, enum store_mode mod
 void store_close(struct store *s); /* NULL is fine */
 const char *store_path(const struct store *s);
 
+/* Whether another handle or program has written to the store since the last call, or since it was
+ * opened. Costs next to nothing. */
+enum status store_changed_elsewhere(struct store *s, bool *changed, struct error *err);
+
 /* The usual place: $XDG_DATA_HOME/slabwright/projects.slabs or ~/.local/share/...; the two values
  * are those of the environment, NULL where unset. */
 enum status store_usual_path(struct arena *mem, const char *xdg_data_home, const char *home,
@@ -87,10 +91,15 @@ enum status store_place_of(struct store *s, int64_t variant, struct arena *mem,
 enum status store_plan(
         struct store *s, int64_t variant, struct arena *mem, struct plan *out, struct error *err);
 
+/* Whether two plans say the same, their names aside. False, and *same unset, when memory is gone.
+ */
+bool store_plans_same(const struct plan *a, const struct plan *b, bool *same);
+
 /* Applies the edit to the variant's plan and keeps it, with its inverse, as an undo row; what had
  * been undone can no longer be redone. The store refuses what edit_apply refuses and values that
  * laying_check, surface_check and ground_check refuse; whether the outline is sound is for the
- * caller to check before. */
+ * caller to check before. STATUS_STORE where the store's file was moved or removed since it was
+ * opened (this holds for all that changes the store). */
 enum status store_edit(
         struct store *s, int64_t variant, const struct edit *edit, struct error *err);
 

@@ -177,6 +177,7 @@ void app_key(struct app *app, int key)
 		return;
 	app->message[0] = '\0';
 	app->refused = false;
+	app_catch_up(app); /* what is changed is what is stored now */
 	if (app->prompt.on) {
 		prompt_key(app, key);
 		return;

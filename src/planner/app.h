@@ -145,6 +145,9 @@ bool app_is_stage(enum place place);
  * with the reason shown, when it is refused: nothing is stored then. */
 bool app_edit(struct app *app, const struct edit *edit);
 bool app_reload(struct app *app);
+/* Takes over what another program has written to the store since the last look, and says so where
+ * the plan shown has changed. False when there was nothing. */
+bool app_catch_up(struct app *app);
 void app_undo(struct app *app, int key);
 void app_redo(struct app *app, int key);
 /* The ring that is being drawn, or SIZE_MAX. */

@@ -117,13 +117,13 @@ static void draw(struct app *app)
 	terminal_show(&app->cells, row, col);
 }
 
-/* Sleeps until a key, a signal, or (when work waits) not at all. False when the terminal is gone.
- */
+/* Sleeps until a key, a signal, or a second has gone by; when work waits, not at all. False when
+ * the terminal is gone. */
 static bool wait_for_event(const struct signals *s, bool work)
 {
 	struct pollfd in = { .fd = STDIN_FILENO, .events = POLLIN };
-	struct timespec now = { 0 };
-	int n = ppoll(&in, 1, work ? &now : NULL, &s->usual);
+	struct timespec least = { .tv_sec = work ? 0 : 1 };
+	int n = ppoll(&in, 1, &least, &s->usual);
 
 	return n < 0 ? errno == EINTR : !(in.revents & (POLLHUP | POLLERR | POLLNVAL));
 }
@@ -146,6 +146,8 @@ static void loop(struct app *app, const struct signals *s)
 		dirty = work;
 		if (!wait_for_event(s, work))
 			break;
+		if (app_catch_up(app))
+			dirty = true;
 		if (stopped)
 			suspend();
 		if (continued) {

@@ -164,8 +164,7 @@ static enum status job_resolve(
 	return st;
 }
 
-/* Whether two plans say the same, their names aside. */
-static bool same_plan(const struct plan *a, const struct plan *b, bool *same)
+bool store_plans_same(const struct plan *a, const struct plan *b, bool *same)
 {
 	struct json ja = { 0 }, jb = { 0 };
 	struct variant_doc va = { "", *a }, vb = { "", *b };
@@ -190,7 +189,7 @@ static enum status meet(
 
 	if (st != STATUS_OK)
 		return st;
-	if (!same_plan(&plan, &v->plan, &same))
+	if (!store_plans_same(&plan, &v->plan, &same))
 		return error_memory(r->err);
 	if (same)
 		return STATUS_OK;

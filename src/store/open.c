@@ -192,6 +192,13 @@ static enum status use_wal(struct store *s, struct error *err)
 	return st;
 }
 
+static enum status data_version(struct store *s, int64_t *version, struct error *err)
+{
+	static const char sql[] = "PRAGMA data_version";
+
+	return sql_number(s, sql, NO_VALUES, version, NULL, err);
+}
+
 static enum status open_file(struct store *s, const char *share_dir, struct error *err)
 {
 	char *file = realpath(s->path, NULL); /* never one of SQLite's special names */
@@ -209,9 +216,10 @@ static enum status open_file(struct store *s, const char *share_dir, struct erro
 	if (rc != SQLITE_OK)
 		return sql_fault(s, err);
 	if ((st = settings(s, err)) != STATUS_OK ||
-	        (st = schema_upgrade(s, share_dir, err)) != STATUS_OK)
+	        (st = schema_upgrade(s, share_dir, err)) != STATUS_OK ||
+	        (st = use_wal(s, err)) != STATUS_OK)
 		return st;
-	return use_wal(s, err);
+	return data_version(s, &s->seen, err);
 }
 
 enum status store_open(struct store **out, const char *path, enum store_mode mode,
@@ -255,4 +263,15 @@ void store_close(struct store *s)
 const char *store_path(const struct store *s)
 {
 	return s->path;
+}
+
+enum status store_changed_elsewhere(struct store *s, bool *changed, struct error *err)
+{
+	int64_t version = s->seen;
+	enum status st = data_version(s, &version, err);
+
+	*changed = st == STATUS_OK && version != s->seen;
+	if (*changed)
+		s->seen = version;
+	return st;
 }

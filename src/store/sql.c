@@ -166,6 +166,15 @@ enum status sql_begin(struct store *s, struct error *err)
 	sqlite3_stmt *q;
 	/* The way back is made ready first: when memory has run out it cannot be any more. */
 	enum status st = prepare(s, &q, rollback, err);
+	int moved = 0;
+
+	/* What is written to a file without a name is gone with the program. */
+	sqlite3_file_control(s->db, "main", SQLITE_FCNTL_HAS_MOVED, &moved);
+	if (moved)
+		return error_set(err, STATUS_STORE,
+		        "%s: the store was moved, removed or replaced while it was open, and what "
+		        "is changed now would be lost; put it back, or leave and open it again",
+		        s->path);
 
 	return st == STATUS_OK ? sql_run(s, "BEGIN IMMEDIATE", NO_VALUES, err) : st;
 }

@@ -21,6 +21,7 @@ struct store {
 	char *path; /* as it was given */
 	struct statement *statements;
 	size_t count, capacity;
+	int64_t seen; /* data_version at the last look for changes by others */
 };
 
 enum value_type { VALUE_END, VALUE_INT, VALUE_REAL, VALUE_TEXT };

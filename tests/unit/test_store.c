@@ -357,6 +357,46 @@ static int open_as_nobody(const char *path)
 	return strstr(err.text, "may only be read") ? 0 : 3;
 }
 
+START_TEST(a_store_tells_what_others_have_written)
+{
+	struct store *s = store_in_folder("p.slabs"), *other = store_in_folder("p.slabs");
+	int64_t client;
+	struct error err = { 0 };
+	bool changed = true;
+
+	ck_assert_int_eq(store_changed_elsewhere(s, &changed, &err), STATUS_OK);
+	ck_assert(!changed);
+	ck_assert_int_eq(store_client_add(s, "A", &client, &err), STATUS_OK);
+	ck_assert_int_eq(store_changed_elsewhere(s, &changed, &err), STATUS_OK);
+	ck_assert(!changed);
+	ck_assert_int_eq(store_client_add(other, "B", &client, &err), STATUS_OK);
+	ck_assert_int_eq(store_changed_elsewhere(s, &changed, &err), STATUS_OK);
+	ck_assert(changed);
+	ck_assert_int_eq(store_changed_elsewhere(s, &changed, &err), STATUS_OK);
+	ck_assert(!changed);
+	store_close(other);
+	store_close(s);
+}
+END_TEST
+
+/* Removed, or with another file in its place. */
+START_TEST(a_store_that_was_taken_away_takes_no_change)
+{
+	struct store *s = store_in_folder("p.slabs");
+	int64_t client = empty_variant(s);
+	struct error err = { 0 };
+
+	ck_assert_int_eq(rename(program_path("p.slabs"), program_path("away.slabs")), 0);
+	if (_i)
+		program_write("p.slabs", "another");
+	ck_assert_int_eq(store_client_add(s, "B", &client, &err), STATUS_STORE);
+	ck_assert_ptr_nonnull(strstr(err.text, "p.slabs: the store was moved, removed"));
+	ck_assert_int_eq(rename(program_path("away.slabs"), program_path("p.slabs")), 0);
+	ck_assert_int_eq(store_client_add(s, "B", &client, &err), STATUS_OK);
+	store_close(s);
+}
+END_TEST
+
 START_TEST(a_store_that_may_only_be_read_says_so)
 {
 	char path[300];
@@ -469,6 +509,8 @@ int main(void)
 	tcase_add_test(t, a_store_that_cannot_be_filled_is_not_left_behind);
 	tcase_add_test(t, a_locked_store_says_so);
 	tcase_add_test(t, a_store_locked_for_good_cannot_be_opened);
+	tcase_add_test(t, a_store_tells_what_others_have_written);
+	tcase_add_loop_test(t, a_store_that_was_taken_away_takes_no_change, 0, 2);
 	tcase_add_test(t, a_store_that_may_only_be_read_says_so);
 	tcase_add_test(t, a_link_leads_to_the_store);
 	tcase_add_test(t, a_file_name_is_only_a_file_name);

@@ -1,0 +1,83 @@
+/* together.c - another program at work on the same store.
+ *
+ * The planner looks before each key and once a second, so that what is shown and what is changed is
+ * what is stored. Screens that are only read (help, comparison) wait until they are left. */
+#include "actions.h"
+
+/* The names on the top line. */
+static bool names_again(struct app *app, struct error *err)
+{
+	struct arena mem = { 0 };
+	struct store_place names;
+
+	if (store_place_of(app->store, app->variant, &mem, &names, err) != STATUS_OK) {
+		arena_free(&mem);
+		return false;
+	}
+	arena_free(&app->names_mem);
+	app->names_mem = mem;
+	app->names = names;
+	return true;
+}
+
+/* Whether the open variant's plan is no longer the one shown. */
+static bool plan_differs(struct app *app, struct error *err)
+{
+	struct arena mem = { 0 };
+	struct plan stored;
+	bool same = true;
+
+	if (store_plan(app->store, app->variant, &mem, &stored, err) == STATUS_OK)
+		store_plans_same(&app->plan, &stored, &same);
+	arena_free(&mem);
+	return !same;
+}
+
+static void variant_again(struct app *app)
+{
+	struct error err;
+
+	if (!names_again(app, &err)) {
+		app_fail(app, &err);
+		return;
+	}
+	if (!plan_differs(app, &err) || !app_reload(app))
+		return;
+	if (app->mode == MODE_CARRY) /* the corner may be another one now */
+		app->mode = MODE_USUAL;
+	app->view.placed = app->view.placed && !app->view.fitted;
+	app_refuse(app, "Another program has changed this variant: it is shown as it is now.");
+}
+
+/* The list on the screen, with the row that is marked still marked. */
+static void list_again(struct app *app)
+{
+	struct list was = app->list;
+	int64_t id = was.at < was.count ? was.rows[was.at].id : 0;
+	bool read = app->place == AT_VARIANTS ? show_variants(app)
+	            : app->place == AT_JOBS   ? show_jobs(app)
+	                                      : show_clients(app);
+
+	if (!read)
+		return;
+	app->list.top = was.top;
+	for (size_t i = 0; i < app->list.count; i++)
+		if (app->list.rows[i].id == id)
+			app->list.at = i;
+}
+
+bool app_catch_up(struct app *app)
+{
+	struct error err;
+	bool changed;
+
+	if (app->place == AT_HELP || app->place == AT_COMPARE)
+		return false;
+	if (store_changed_elsewhere(app->store, &changed, &err) != STATUS_OK || !changed)
+		return false; /* a store that fails is told of at the next change */
+	if (app->variant)
+		variant_again(app);
+	if (app->place == AT_VARIANTS || app->place == AT_JOBS || app->place == AT_CLIENTS)
+		list_again(app);
+	return true;
+}
