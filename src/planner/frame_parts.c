@@ -189,6 +189,11 @@ static void draw_prompt(struct app *app, const struct area *foot)
 
 	col += area_text(foot, 0, col, 2, STYLE_KEY, ": ");
 	room = foot->cols - col - right - 4;
+	if (room < 8 || text_columns(text, app->ascii) > room) { /* what is typed comes first */
+		keys = "";
+		right = 0;
+		room = foot->cols - col - 2;
+	}
 	while (*text && text_columns(text, app->ascii) > room) {
 		text++;
 		while (((unsigned char)*text & 0xc0) == 0x80)

@@ -53,9 +53,31 @@ static bool same(const struct spot *a, const struct spot *b)
 	       a->slab.part == b->slab.part;
 }
 
+static void lessen(struct slab_size *s, int64_t x_um, int64_t y_um)
+{
+	s->pitch_x_um = x_um < s->pitch_x_um ? x_um : s->pitch_x_um;
+	s->pitch_y_um = y_um < s->pitch_y_um ? y_um : s->pitch_y_um;
+}
+
+/* The smallest of the bond's slabs decides whether joints can be drawn. */
+static struct slab_size smallest_pitch(const struct plan_laying *l)
+{
+	size_t repeat = l->bond == BOND_MIXED ? l->repeat.count : 0,
+	       mix = l->bond == BOND_COURSED_RANDOM ? l->mix.count : 0;
+	struct slab_size size = slab_size(&l->slab);
+
+	if (repeat || mix)
+		size.pitch_x_um = size.pitch_y_um = COORD_LIMIT_UM;
+	for (size_t i = 0; i < repeat; i++)
+		lessen(&size, l->repeat.slabs[i].length_um, l->repeat.slabs[i].width_um);
+	for (size_t i = 0; i < mix; i++)
+		lessen(&size, l->mix.sizes[i].length_um, l->mix.sizes[i].width_um);
+	return size;
+}
+
 bool slabs_visible(const struct app *app)
 {
-	struct slab_size size = slab_size(&app->plan.laying.slab);
+	struct slab_size size = smallest_pitch(&app->plan.laying);
 
 	return size.pitch_x_um * 2 >= app->view.cell_um * 3 &&
 	       size.pitch_y_um * 10 >= app->view.cell_um * 9;
@@ -222,6 +244,14 @@ static const char *source_words(struct arena *mem, const struct takeoff *t, cons
 	return words ? words : "";
 }
 
+static bool leaves_gaps(const struct plan_laying *l)
+{
+	for (int i = 0; i < EDGE_KINDS; i++)
+		if (l->edge_joint_um[i])
+			return true;
+	return false;
+}
+
 const char *slab_words(struct app *app)
 {
 	static const char *const names[] = { "whole slab", "cut piece", "sliver",
@@ -235,7 +265,7 @@ const char *slab_words(struct app *app)
 
 	if (!app->t.ready || !region_contains(&app->t.region, plan))
 		return "";
-	if (!region_contains(&app->t.frame_region, frame))
+	if (leaves_gaps(&app->plan.laying) && !region_contains(&app->t.frame_region, frame))
 		return "the gap left open along the edge";
 	if (!laid_at(&app->t.laid, frame, &slab))
 		return "a joint";

@@ -28,6 +28,7 @@ static const struct {
 	{ "S-Down", VTERM_KEY_DOWN, VTERM_MOD_SHIFT },
 	{ "Back", VTERM_KEY_BACKSPACE, VTERM_MOD_NONE },
 	{ "Delete", VTERM_KEY_DEL, VTERM_MOD_NONE },
+	{ "End", VTERM_KEY_END, VTERM_MOD_NONE },
 	{ "PageUp", VTERM_KEY_PAGEUP, VTERM_MOD_NONE },
 	{ "PageDown", VTERM_KEY_PAGEDOWN, VTERM_MOD_NONE },
 };

@@ -286,6 +286,22 @@ START_TEST(a_nudge_of_the_start_line_says_what_it_did)
 }
 END_TEST
 
+START_TEST(an_edge_without_a_gap_is_not_called_one)
+{
+	drive_at_laying(&d);
+	drive_keys(&d, "r Delete 90 Enter");
+	drive_figure(&d, "turned", "90");
+	term_drain(d.t, 100, 500);
+	drive_misses(&d, "the gap left open");
+	drive_keys(&d, "i End Up Up Up Up");
+	drive_sees(&d, "> Gap at the house wall");
+	drive_keys(&d, "Enter Delete 50 Enter Esc");
+	drive_sees(&d, "[Laying]");
+	drive_keys(&d, "Down Down Down");
+	drive_sees(&d, "the gap left open");
+}
+END_TEST
+
 START_TEST(slivers_are_marked_even_under_an_edge)
 {
 	int marks = 0, row, col;
@@ -415,6 +431,7 @@ int main(void)
 	tcase_add_test(tc, a_slab_from_the_catalogue_is_taken);
 	tcase_add_test(tc, corner_edge_and_ring_are_chosen_by_key_and_by_cursor);
 	tcase_add_test(tc, a_warning_marks_its_stage_and_says_what_to_do);
+	tcase_add_test(tc, an_edge_without_a_gap_is_not_called_one);
 	tcase_add_test(tc, slivers_are_marked_even_under_an_edge);
 	tcase_add_test(tc, a_corner_out_of_reach_is_refused);
 	tcase_add_test(tc, a_turned_bond_is_drawn_turned);

@@ -167,6 +167,18 @@ START_TEST(it_follows_a_resize_and_says_what_it_needs)
 }
 END_TEST
 
+START_TEST(what_is_typed_is_seen_on_the_smallest_screen)
+{
+	drive_new_variant(&d);
+	term_resize(d.t, 16, 60);
+	drive_keys(&d, "12,345");
+	drive_sees(&d, "corner: 12,345");
+	drive_keys(&d, "Enter");
+	drive_keys(&d, "-22,5");
+	drive_sees(&d, "degrees: -22,5");
+}
+END_TEST
+
 static void check_plain_cells(void)
 {
 	for (int row = 0; row < 24; row++) {
@@ -281,6 +293,7 @@ int main(void)
 	tcase_add_test(tc, every_stage_has_its_help);
 	tcase_add_test(tc, a_click_brings_the_cursor);
 	tcase_add_test(tc, it_follows_a_resize_and_says_what_it_needs);
+	tcase_add_test(tc, what_is_typed_is_seen_on_the_smallest_screen);
 	tcase_add_test(tc, plain_ascii_without_colour_shows_all_stages_in_seven_bits);
 	tcase_add_test(tc, names_cannot_write_on_the_screen_or_shift_it);
 	tcase_add_test(tc, any_keys_in_any_order_leave_a_sound_program);
