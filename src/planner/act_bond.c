@@ -16,11 +16,10 @@ struct bond_row {
 
 static const struct bond_row bond_rows[] = {
 	{ "stack", "joints run through both ways", BOND_STACK, ALONG_X },
-	{ "stretcher", "each course shifts by a part of a slab (o)", BOND_STRETCHER, ALONG_X },
+	{ "stretcher", "each course shifts by a part (o)", BOND_STRETCHER, ALONG_X },
 	{ "stretcher along y", "the same, with the courses upright", BOND_STRETCHER, ALONG_Y },
-	{ "herringbone", "slabs twice as long as wide; r turns it, say by 45", BOND_HERRINGBONE,
-	        ALONG_X },
-	{ "basket weave", "slabs two or three times as long as wide", BOND_BASKETWEAVE, ALONG_X },
+	{ "herringbone", "slabs 2 : 1; r turns it, say by 45", BOND_HERRINGBONE, ALONG_X },
+	{ "basket weave", "slabs 2 : 1 or 3 : 1", BOND_BASKETWEAVE, ALONG_X },
 };
 
 enum { BOND_ROWS = sizeof bond_rows / sizeof *bond_rows };

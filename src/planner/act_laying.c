@@ -6,6 +6,21 @@
 #include <stdlib.h>
 #include <string.h>
 
+bool of_one_slab(const struct app *app)
+{
+	enum bond bond = app->plan.laying.bond;
+
+	return bond != BOND_MIXED && bond != BOND_COURSED_RANDOM;
+}
+
+static bool asks_one_slab(struct app *app)
+{
+	if (!of_one_slab(app))
+		app_refuse(app, "This bond brings its own sizes: b chooses others, or a bond of "
+		                "one slab.");
+	return of_one_slab(app);
+}
+
 /* Space for what a slab's name points to, while an edit is made from it. */
 static void slab_chosen(struct app *app, const struct list_row *row)
 {
@@ -31,6 +46,8 @@ void act_slab(struct app *app, int key)
 	struct error err;
 
 	(void)key;
+	if (!asks_one_slab(app))
+		return;
 	if (store_slabs(app->store, &mem, &slabs, &err) != STATUS_OK) {
 		app_fail(app, &err);
 		arena_free(&mem);
@@ -71,6 +88,8 @@ void act_size(struct app *app, int key)
 	char now[80], l[24], w[24];
 
 	(void)key;
+	if (!asks_one_slab(app))
+		return;
 	snprintf(now, sizeof now, "%s x %s", mm_print(l, sizeof l, app->plan.laying.slab.length_um),
 	        mm_print(w, sizeof w, app->plan.laying.slab.width_um));
 	prompt_open(app, "Slab, length x width",

@@ -226,12 +226,21 @@ void act_breakage(struct app *app, int key)
 void act_price(struct app *app, int key)
 {
 	(void)key;
+	if (!of_one_slab(app)) {
+		app_refuse(app, "A price is asked for bonds of one slab only; this one has several "
+		                "sizes.");
+		return;
+	}
 	ask_setting(app, SETTING_PRICE, setting_done);
 }
 
 void act_pack(struct app *app, int key)
 {
 	(void)key;
+	if (app->plan.laying.bond == BOND_COURSED_RANDOM) {
+		app_refuse(app, "Coursed random bond is ordered in packs of its mix already.");
+		return;
+	}
 	ask_setting(app, SETTING_PACK, setting_done);
 }
 

@@ -67,6 +67,16 @@ static bool shifts(const struct app *app)
 	return usual(app) && app->plan.laying.bond == BOND_STRETCHER;
 }
 
+static bool one_slab(const struct app *app)
+{
+	return usual(app) && of_one_slab(app);
+}
+
+static bool by_choice_of_pack(const struct app *app)
+{
+	return app->plan.laying.bond != BOND_COURSED_RANDOM;
+}
+
 static bool has_rows(const struct app *app)
 {
 	return app->place == AT_CHOICE ? app->choice.count > 0 : app->list.count > 0;
@@ -182,10 +192,10 @@ const struct action actions[] = {
 	/* Laying */
 	{ { KEY_OF_ENTER }, "Enter", ON(AT_LAYING), "done", "Leave the start line where it is.",
 	        act_let_go, nudging, NULL },
-	{ { 'c' }, "c", ON(AT_LAYING), "slab", "Choose a slab from the catalogue.", act_slab, usual,
-	        NULL },
+	{ { 'c' }, "c", ON(AT_LAYING), "slab", "Choose a slab from the catalogue.", act_slab,
+	        one_slab, NULL },
 	{ { 't' }, "t", ON(AT_LAYING), "size", "Type a slab's length x width in mm.", act_size,
-	        usual, NULL },
+	        one_slab, NULL },
 	{ { 'b' }, "b", ON(AT_LAYING), "bond",
 	        "Choose the bond: of one slab, mixed sizes, or a coursed random pack.", act_bond,
 	        usual, NULL },
@@ -218,7 +228,7 @@ const struct action actions[] = {
 	        "Type the length of that unit; 0 when nothing is bought by the piece.",
 	        act_unit_typed, NULL, NULL },
 	/* Order */
-	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, NULL,
+	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, of_one_slab,
 	        NULL },
 	{ { 'b' }, "b", ON(AT_ORDER), "breakage",
 	        "Set the breakage allowance, in percent of the slabs needed (one slab at least).",
@@ -226,7 +236,7 @@ const struct action actions[] = {
 	{ { 'g' }, "g", ON(AT_ORDER), "pack",
 	        "Set how many slabs come in a pack that is not split; 1 where they are sold "
 	        "singly.",
-	        act_pack, NULL, NULL },
+	        act_pack, by_choice_of_pack, NULL },
 	{ { 'i' }, "i", ON(AT_LAYING) | ON(AT_ORDER), "more",
 	        "The rest of the slab's values: thickness, saw kerf, fill and sliver width, pack, "
 	        "price, density, grain.",

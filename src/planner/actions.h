@@ -71,7 +71,9 @@ void act_fixed(struct app *app, int key);
 void act_fixed_gone(struct app *app, int key);
 void act_rules(struct app *app, int key);
 
-void act_slab(struct app *app, int key); /* act_laying.c */
+/* Whether the bond is laid of one slab; those of several sizes bring their own. */
+bool of_one_slab(const struct app *app); /* act_laying.c */
+void act_slab(struct app *app, int key);
 void act_size(struct app *app, int key);
 void act_joint(struct app *app, int key);
 void act_bond(struct app *app, int key);

@@ -24,12 +24,20 @@ static void perimeter(const struct takeoff *t, char out[48])
 
 static void slab(const struct takeoff *t, char out[48])
 {
-	const struct plan_slab *s = &t->plan.laying.slab;
+	const struct plan_laying *l = &t->plan.laying;
+	const struct plan_slab *s = &l->slab;
 	char length[24], width[24], thickness[24];
 
-	snprintf(out, 48, "%s x %s x %s mm", mm_print(length, sizeof length, s->length_um),
-	        mm_print(width, sizeof width, s->width_um),
-	        mm_print(thickness, sizeof thickness, s->thickness_um));
+	mm_print(thickness, sizeof thickness, s->thickness_um);
+	if (l->bond == BOND_MIXED)
+		snprintf(out, 48, "%.32s, %.10s mm",
+		        *l->repeat.name ? l->repeat.name : "mixed sizes", thickness);
+	else if (l->bond == BOND_COURSED_RANDOM)
+		snprintf(out, 48, "%zu sizes, %s mm, draw %" PRId64, l->mix.count, thickness,
+		        l->mix.seed);
+	else
+		snprintf(out, 48, "%s x %s x %s mm", mm_print(length, sizeof length, s->length_um),
+		        mm_print(width, sizeof width, s->width_um), thickness);
 }
 
 static void bond(const struct takeoff *t, char out[48])
@@ -83,7 +91,7 @@ static void thumb(const struct takeoff *t, char out[48])
 static void price(const struct takeoff *t, char out[48])
 {
 	if (t->order.price_minor < 0)
-		snprintf(out, 48, "not set");
+		snprintf(out, 48, t->order.line_count > 1 ? "several sizes" : "not set");
 	else
 		money_print(out, 48, t->order.price_minor);
 }

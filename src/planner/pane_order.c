@@ -69,7 +69,7 @@ void pane_order(struct app *app, struct pane *p)
 	pane_pair(p, "for the cuts", "%zu", t->cuts.slabs);
 	pane_pair(p, "needed", "%" PRId64, o->needed);
 	pane_pair(p, "breakage allowance", "%" PRId64, o->allowance);
-	if (app->plan.laying.slab.pack > 1)
+	if (app->plan.laying.slab.pack > 1 && !o->packs)
 		pane_pair(p, "up to whole packs of", "%" PRId64, app->plan.laying.slab.pack);
 	pane_pair_styled(p, STYLE_STRONG, "TO ORDER", "%" PRId64, o->slabs);
 	if (o->line_count > 1)

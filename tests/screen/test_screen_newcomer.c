@@ -124,6 +124,35 @@ START_TEST(mixed_sizes_come_from_the_catalogue_and_are_ordered_by_size)
 }
 END_TEST
 
+START_TEST(a_bond_of_several_sizes_asks_for_no_single_slab)
+{
+	drive_at_laying(&d);
+	drive_keys(&d, "i End Up Up Up Up Up Up Up");
+	drive_sees(&d, "> Pack");
+	drive_keys(&d, "Enter Delete 7 Enter Esc b End Enter");
+	drive_sees(&d, "Coursed random, draw 0.");
+	drive_keys(&d, "t");
+	drive_sees(&d, "This bond brings its own sizes");
+	drive_misses(&d, "t size");
+	drive_keys(&d, "c");
+	drive_sees(&d, "This bond brings its own sizes");
+	drive_keys(&d, "Tab Tab");
+	drive_sees(&d, "packs of the mix");
+	drive_misses(&d, "up to whole packs");
+	drive_keys(&d, "c");
+	drive_sees(&d, "A price is asked for");
+	drive_keys(&d, "g");
+	drive_sees(&d, "is ordered in packs");
+	drive_keys(&d, "Tab c Other Enter");
+	drive_sees(&d, "The copy is open");
+	drive_figure(&d, "Slab", "draw 0");
+	drive_keys(&d, "S-Tab S-Tab S-Tab b Enter Tab Tab Tab =");
+	drive_sees(&d, "4 sizes, 50 mm, draw 1");
+	drive_sees(&d, "4 sizes, 50 mm, draw 0");
+	drive_sees(&d, "several sizes");
+}
+END_TEST
+
 START_TEST(coursed_random_is_drawn_anew_when_chosen_again)
 {
 	drive_courtyard(&d);
@@ -306,6 +335,7 @@ int main(void)
 	tcase_add_test(tc, herringbone_is_drawn_lying_and_standing);
 	tcase_add_test(tc, basket_weave_is_drawn_down_to_the_edge_of_its_cells);
 	tcase_add_test(tc, mixed_sizes_come_from_the_catalogue_and_are_ordered_by_size);
+	tcase_add_test(tc, a_bond_of_several_sizes_asks_for_no_single_slab);
 	tcase_add_test(tc, coursed_random_is_drawn_anew_when_chosen_again);
 	tcase_add_test(tc, a_gap_at_the_house_wall_cuts_the_first_course);
 	tcase_add_test(tc, laying_comes_close_enough_that_slabs_show);
