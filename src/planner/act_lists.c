@@ -198,8 +198,7 @@ void act_row_enter(struct app *app, int key)
 		open_job(app, id);
 		break;
 	case AT_VARIANTS:
-		app_open(app, id);
-		if (app->place == AT_VARIANTS)
+		if (app_open(app, id) && app->place == AT_VARIANTS)
 			app_go(app, AT_OUTLINE);
 		break;
 	default:
@@ -248,8 +247,7 @@ static bool variant_added(struct app *app, const char *text)
 		return false;
 	if (store_variant_add(app->store, app->job, text, &id, &err) != STATUS_OK)
 		return app_fail(app, &err);
-	app_open(app, id);
-	if (app->place == AT_VARIANTS)
+	if (app_open(app, id) && app->place == AT_VARIANTS)
 		app_go(app, AT_OUTLINE);
 	return true;
 }
@@ -361,7 +359,8 @@ static bool copied(struct app *app, const char *text)
 		return false;
 	if (store_variant_copy(app->store, row->id, text, &id, &err) != STATUS_OK)
 		return app_fail(app, &err);
-	app_open(app, id);
+	if (!app_open(app, id))
+		return true;
 	app_go(app, AT_VARIANTS);
 	app_say(app, "The copy is open. Change it, then come back and press = to compare.");
 	return true;

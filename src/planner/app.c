@@ -81,7 +81,7 @@ static bool within_reach(int64_t um)
 }
 
 /* The variant's screen as it was left; where nothing was kept, the whole plan. */
-static enum place restore_view(struct app *app)
+static enum place restore_view(struct app *app, struct arena *mem)
 {
 	struct view *v = &app->view;
 	const char *text = "";
@@ -90,8 +90,7 @@ static enum place restore_view(struct app *app)
 	bool kept;
 
 	*v = (struct view){ .cell_um = 250000 };
-	kept = store_view_get(app->store, app->variant, "sketch", &app->names_mem, &text, &err) ==
-	               STATUS_OK &&
+	kept = store_view_get(app->store, app->variant, "sketch", mem, &text, &err) == STATUS_OK &&
 	       sscanf(text,
 	               "stage %d cursor %" SCNd64 " %" SCNd64 " cell %" SCNd64 " corner %" SCNd64
 	               " %" SCNd64 " chosen %zu %zu fitted %d",
@@ -118,33 +117,49 @@ static void keep_variant(struct app *app)
 		app_fail(app, &err);
 }
 
-void app_open(struct app *app, int64_t variant)
+/* Reads the variant and its screen; where that fails, all stays as it was. */
+static bool read_variant(struct app *app, int64_t variant, enum place *stage)
 {
+	struct arena mem = { 0 };
+	struct store_place names;
+	struct view view = app->view;
+	int64_t was = app->variant;
 	struct error err;
+
+	if (store_place_of(app->store, variant, &mem, &names, &err) != STATUS_OK) {
+		arena_free(&mem);
+		return app_fail(app, &err);
+	}
+	app->variant = variant;
+	*stage = restore_view(app, &mem);
+	if (!app_reload(app)) {
+		app->variant = was;
+		app->view = view;
+		arena_free(&mem);
+		return false;
+	}
+	arena_free(&app->names_mem);
+	app->names_mem = mem;
+	app->names = names;
+	return true;
+}
+
+bool app_open(struct app *app, int64_t variant)
+{
 	enum place stage;
 
 	app_keep_view(app);
-	arena_reset(&app->names_mem);
-	app->names = (struct store_place){ 0 };
-	if (store_place_of(app->store, variant, &app->names_mem, &app->names, &err) != STATUS_OK) {
-		app_fail(app, &err);
-		return;
-	}
-	app->variant = variant;
+	if (!read_variant(app, variant, &stage))
+		return false;
 	app->job = app->names.job;
 	app->client = app->names.client;
 	snprintf(app->client_name, sizeof app->client_name, "%s", app->names.client_name);
 	app->mode = MODE_USUAL;
 	app->close_um = 0;
 	app->stay_whole = false;
-	app->loaded = false;
-	stage = restore_view(app);
-	if (!app_reload(app)) {
-		app->variant = 0;
-		return;
-	}
 	keep_variant(app);
 	app_go(app, stage);
+	return true;
 }
 
 void app_go(struct app *app, enum place place)

@@ -105,7 +105,6 @@ struct app {
 	char client_name[220]; /* of the client whose jobs are listed */
 	struct plan plan; /* of the open variant, as stored; in `work` like its take-off */
 	struct takeoff t;
-	bool loaded;
 	bool drafting; /* the take-off leaves out an opening that is still being drawn */
 	struct view view;
 	int64_t nudge_um;
@@ -134,7 +133,9 @@ bool app_fail(struct app *app, const struct error *err);
 void app_key(struct app *app, int key);
 /* Does a slice of the work that waits for an idle moment; false when there is none. */
 bool app_idle(struct app *app);
-void app_open(struct app *app, int64_t variant);
+/* Opens a variant at the stage it was left at. False, with the reason shown, when it cannot be
+ * read; the one open before stays open. */
+bool app_open(struct app *app, int64_t variant);
 void app_keep_view(struct app *app);
 void app_go(struct app *app, enum place place);
 bool app_is_stage(enum place place);

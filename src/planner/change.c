@@ -91,7 +91,6 @@ bool app_reload(struct app *app)
 	app->plan = plan;
 	app->t = t;
 	app->drafting = drafting;
-	app->loaded = true;
 	keep_choice_in_range(app);
 	return true;
 }

@@ -175,10 +175,8 @@ static void begin(struct app *app, int64_t variant)
 	}
 	if (variant)
 		app_open(app, variant);
-	if (!app->variant) {
-		app->message[0] = '\0';
+	if (!app->variant)
 		show_clients(app);
-	}
 }
 
 static void done(struct app *app)

@@ -4,6 +4,7 @@
  * The courtyard is the one of test_screen.c: 98 whole slabs and 10 cut pieces. */
 #include "screen/drive.h"
 #include "suite.h"
+#include "unit/stores.h"
 
 #include "slabwright/store.h"
 
@@ -167,6 +168,28 @@ START_TEST(it_follows_a_resize_and_says_what_it_needs)
 }
 END_TEST
 
+START_TEST(a_variant_that_cannot_be_read_leaves_the_open_one_open)
+{
+	drive_at_laying(&d);
+	drive_keys(&d, "Tab Tab Tab");
+	drive_sees(&d, "[Variants]");
+	drive_keys(&d, "c B Enter");
+	drive_sees(&d, "The copy is open");
+	change_file(d.store, "DELETE FROM layings WHERE variant = (SELECT min(id) FROM variants)");
+	drive_keys(&d, "Up Enter");
+	drive_sees(&d, "the store is damaged");
+	drive_sees(&d, "[Variants]");
+	drive_sees(&d, "Courtyard \u203a B");
+	drive_keys(&d, "Down Enter");
+	drive_figure(&d, "area", "18.24");
+	drive_quit(&d);
+	change_file(d.store, "DELETE FROM layings");
+	drive_start(&d, 24, 80);
+	drive_sees(&d, "Clients");
+	drive_sees(&d, "the store is damaged");
+}
+END_TEST
+
 START_TEST(what_is_typed_is_seen_on_the_smallest_screen)
 {
 	drive_new_variant(&d);
@@ -293,6 +316,7 @@ int main(void)
 	tcase_add_test(tc, every_stage_has_its_help);
 	tcase_add_test(tc, a_click_brings_the_cursor);
 	tcase_add_test(tc, it_follows_a_resize_and_says_what_it_needs);
+	tcase_add_test(tc, a_variant_that_cannot_be_read_leaves_the_open_one_open);
 	tcase_add_test(tc, what_is_typed_is_seen_on_the_smallest_screen);
 	tcase_add_test(tc, plain_ascii_without_colour_shows_all_stages_in_seven_bits);
 	tcase_add_test(tc, names_cannot_write_on_the_screen_or_shift_it);
