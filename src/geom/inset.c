@@ -8,6 +8,7 @@
 #include "slabwright/geom.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double FARTHEST =
         4; /* of the larger distance: beyond it corners are stepped, not mitred */
@@ -59,30 +60,73 @@ static bool runs_on(struct point way, struct point a, struct point b)
 	return way.x * (b.x - a.x) + way.y * (b.y - a.y) > 0;
 }
 
+/* A ring on its way in. */
+struct drawing_in {
+	const struct ring *from;
+	struct moved *edges; /* of all of from's edges */
+	size_t *kept; /* those that are left, in order */
+	size_t count; /* of them */
+	size_t *ends; /* first point of the corner before each */
+};
+
+/* Puts the corners between the edges that are left. Gives which of those has turned round, or their
+ * count. */
+static size_t join(struct drawing_in *d, struct ring *to)
+{
+	to->n = 0;
+	for (size_t k = 0; k < d->count; k++) {
+		size_t here = d->kept[k], before = d->kept[k ? k - 1 : d->count - 1];
+
+		d->ends[k] = to->n;
+		put_corner(to, &d->edges[before], &d->edges[here], d->from->p[here],
+		        d->from->edge[here]);
+	}
+	for (size_t k = 0; k < d->count; k++) {
+		size_t next = k + 1 < d->count ? d->ends[k + 1] : 0;
+		size_t start = (k + 1 < d->count ? next : to->n) - 1; /* last point of its corner */
+
+		if (!runs_on(d->edges[d->kept[k]].way, to->p[start], to->p[next]))
+			return k;
+	}
+	return d->count;
+}
+
+/* Whether a neighbour that is left comes from the same arc. */
+static bool has_more_of_its_arc(const struct drawing_in *d, size_t k)
+{
+	size_t before = d->kept[k ? k - 1 : d->count - 1],
+	       after = d->kept[k + 1 < d->count ? k + 1 : 0];
+	int edge = d->from->edge[d->kept[k]];
+
+	return d->count > 3 && (d->from->edge[before] == edge || d->from->edge[after] == edge);
+}
+
+/* Chords at the end of an arc that lie wholly in what is taken along the edge next to it go; any
+ * other edge that has turned round is told in *turned. */
 static enum status inset_ring(struct arena *mem, const struct ring *from, const double *inward,
         struct ring *to, int *turned, struct error *err)
 {
-	struct moved *edges = arena_alloc(mem, from->n, sizeof *edges);
-	size_t *ends = arena_alloc(mem, from->n, sizeof *ends); /* first point of each corner */
+	struct drawing_in d = { .from = from,
+		.edges = arena_alloc(mem, from->n, sizeof *d.edges),
+		.kept = arena_alloc(mem, from->n, sizeof *d.kept),
+		.ends = arena_alloc(mem, from->n, sizeof *d.ends),
+		.count = from->n };
+	size_t k;
 
 	*to = (struct ring){ .p = arena_alloc(mem, 2 * from->n, sizeof *to->p),
 		.edge = arena_alloc(mem, 2 * from->n, sizeof *to->edge) };
-	if (!edges || !ends || !to->p || !to->edge)
+	if (!d.edges || !d.kept || !d.ends || !to->p || !to->edge)
 		return error_memory(err);
-	for (size_t i = 0; i < from->n; i++)
-		edges[i] = move_edge(from, i, inward);
 	for (size_t i = 0; i < from->n; i++) {
-		ends[i] = to->n;
-		put_corner(
-		        to, &edges[i ? i - 1 : from->n - 1], &edges[i], from->p[i], from->edge[i]);
+		d.edges[i] = move_edge(from, i, inward);
+		d.kept[i] = i;
 	}
-	for (size_t i = 0; i < from->n; i++) {
-		size_t next = i + 1 < from->n ? i + 1 : 0;
-		size_t start = (next ? ends[next] : to->n) - 1; /* last point of corner i */
-
-		if (!runs_on(edges[i].way, to->p[start], to->p[ends[next]]))
-			*turned = from->edge[i];
+	while ((k = join(&d, to)) < d.count && has_more_of_its_arc(&d, k)) {
+		d.count--;
+		memmove(&d.kept[k], &d.kept[k + 1], (d.count - k) * sizeof *d.kept);
 	}
+	if (k < d.count)
+		*turned = from->edge[d.kept[k]];
 	return STATUS_OK;
 }
 

@@ -279,6 +279,31 @@ START_TEST(an_inset_of_a_circle_is_a_circle)
 }
 END_TEST
 
+/* A half circle of radius 1 m against a wall: the gap there swallows the ends of the arc, whatever
+ * the length of its chords. What is left is a segment of the circle; with a gap over the radius
+ * nothing is. */
+START_TEST(a_gap_may_swallow_the_ends_of_an_arc)
+{
+	struct plan p = PLAN(0, 0, 2000, 0);
+	struct region r, in;
+
+	p.rings[0].nodes[1].rise_um = 1000000;
+	region_from_plan(&mem, &p, &r, NULL);
+	for (double gap = 10000; gap < 900000; gap += 7000) {
+		double by[2] = { gap, 0 }, height = gap / 1e6;
+		double left = acos(height) - height * sqrt(1 - height * height);
+
+		ck_assert_int_eq(region_inset(&mem, &p, &r, by, &in, NULL), STATUS_OK);
+		ck_assert_double_eq(region_box(&in).y0, gap);
+		ck_assert_double_eq_tol(region_area_um2(&in) * 1e-12, left, M_PI * 0.0005);
+	}
+	ck_assert_int_eq(
+	        region_inset(&mem, &p, &r, (double[]){ 1000001, 0 }, &in, NULL), STATUS_PLAN);
+	ck_assert_int_eq(
+	        region_inset(&mem, &p, &r, (double[]){ 0, 1000001 }, &in, NULL), STATUS_PLAN);
+}
+END_TEST
+
 int main(void)
 {
 	TCase *tc = tcase_create("geometry");
@@ -300,5 +325,6 @@ int main(void)
 	tcase_add_test(tc, an_inset_moves_edges_in_and_mitres_corners);
 	tcase_add_test(tc, an_inset_that_leaves_nothing_is_refused);
 	tcase_add_test(tc, an_inset_of_a_circle_is_a_circle);
+	tcase_add_test(tc, a_gap_may_swallow_the_ends_of_an_arc);
 	return suite_run("geometry", tc);
 }
