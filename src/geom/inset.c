@@ -8,6 +8,7 @@
 #include "slabwright/geom.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 static const double FARTHEST =
@@ -101,8 +102,20 @@ static bool has_more_of_its_arc(const struct drawing_in *d, size_t k)
 	return d->count > 3 && (d->from->edge[before] == edge || d->from->edge[after] == edge);
 }
 
+/* Of an edge and its neighbours, the one along which most is taken. */
+static int most_taken(const struct drawing_in *d, size_t k)
+{
+	size_t most = d->kept[k], beside[] = { d->kept[k ? k - 1 : d->count - 1],
+		d->kept[k + 1 < d->count ? k + 1 : 0] };
+
+	for (int i = 0; i < 2; i++)
+		if (d->edges[beside[i]].by > d->edges[most].by)
+			most = beside[i];
+	return d->from->edge[most];
+}
+
 /* Chords at the end of an arc that lie wholly in what is taken along the edge next to it go; any
- * other edge that has turned round is told in *turned. */
+ * other edge that has turned round is told in *turned, by what was taken too much of. */
 static enum status inset_ring(struct arena *mem, const struct ring *from, const double *inward,
         struct ring *to, int *turned, struct error *err)
 {
@@ -126,8 +139,33 @@ static enum status inset_ring(struct arena *mem, const struct ring *from, const 
 		memmove(&d.kept[k], &d.kept[k + 1], (d.count - k) * sizeof *d.kept);
 	}
 	if (k < d.count)
-		*turned = from->edge[d.kept[k]];
+		*turned = most_taken(&d, k);
 	return STATUS_OK;
+}
+
+/* The edge along which most is taken. */
+static size_t widest(const struct plan *plan, const double *inward)
+{
+	size_t edge = 0;
+
+	for (size_t e = 1; e < plan_edge_count(plan); e++)
+		if (inward[e] > inward[edge])
+			edge = e;
+	return edge;
+}
+
+static enum status refuse_narrow(const struct plan *plan, size_t edge, struct error *err)
+{
+	size_t ring = 0, at = 0;
+	char opening[32] = "";
+
+	if (plan_edge_find(plan, edge, &ring, &at) && ring)
+		snprintf(opening, sizeof opening, "opening %zu, ", ring);
+	return error_set(err, STATUS_PLAN,
+	        "the paving is narrower than what is taken from it along its edges; take less "
+	        "along %sedge %zu, or make "
+	        "the paving wider",
+	        opening, at + 1);
 }
 
 enum status region_inset(struct arena *mem, const struct plan *plan, const struct region *from,
@@ -149,9 +187,5 @@ enum status region_inset(struct arena *mem, const struct plan *plan, const struc
 		return STATUS_OK;
 	if (st == STATUS_MEMORY)
 		return error_memory(err);
-	return error_set(err, STATUS_PLAN,
-	        "the paving is narrower than what is taken from it along its edges; take less "
-	        "along edge %zu, or make "
-	        "the paving wider",
-	        turned < 0 ? (size_t)1 : (size_t)turned + 1);
+	return refuse_narrow(plan, turned < 0 ? widest(plan, inward) : (size_t)turned, err);
 }

@@ -254,12 +254,13 @@ START_TEST(an_inset_that_leaves_nothing_is_refused)
 {
 	struct plan p = PLAN(0, 0, 6000, 0, 6000, 400, 0, 400);
 	struct region r, in;
-	double by[4] = { 250000, 0, 250000, 0 };
+	double by[4] = { 150000, 0, 260000, 0 };
 	struct error err;
 
 	region_from_plan(&mem, &p, &r, NULL);
 	ck_assert_int_eq(region_inset(&mem, &p, &r, by, &in, &err), STATUS_PLAN);
 	ck_assert_ptr_nonnull(strstr(err.text, "narrower"));
+	ck_assert_ptr_nonnull(strstr(err.text, "along edge 3,"));
 	by[0] = by[2] = 150000;
 	ck_assert_int_eq(region_inset(&mem, &p, &r, by, &in, NULL), STATUS_OK);
 }
