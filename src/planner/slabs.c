@@ -53,31 +53,31 @@ static bool same(const struct spot *a, const struct spot *b)
 	       a->slab.part == b->slab.part;
 }
 
-static void lessen(struct slab_size *s, int64_t x_um, int64_t y_um)
-{
-	s->pitch_x_um = x_um < s->pitch_x_um ? x_um : s->pitch_x_um;
-	s->pitch_y_um = y_um < s->pitch_y_um ? y_um : s->pitch_y_um;
-}
-
-/* The smallest of the bond's slabs decides whether joints can be drawn. */
-static struct slab_size smallest_pitch(const struct plan_laying *l)
+/* From joint to joint: of bonds of several sizes, the mean of them. */
+static struct slab_size usual_pitch(const struct plan_laying *l)
 {
 	size_t repeat = l->bond == BOND_MIXED ? l->repeat.count : 0,
 	       mix = l->bond == BOND_COURSED_RANDOM ? l->mix.count : 0;
+	int64_t count = (int64_t)(repeat + mix);
 	struct slab_size size = slab_size(&l->slab);
 
-	if (repeat || mix)
-		size.pitch_x_um = size.pitch_y_um = COORD_LIMIT_UM;
-	for (size_t i = 0; i < repeat; i++)
-		lessen(&size, l->repeat.slabs[i].length_um, l->repeat.slabs[i].width_um);
-	for (size_t i = 0; i < mix; i++)
-		lessen(&size, l->mix.sizes[i].length_um, l->mix.sizes[i].width_um);
+	if (!count)
+		return size;
+	size.pitch_x_um = size.pitch_y_um = 0;
+	for (size_t i = 0; i < repeat; i++) {
+		size.pitch_x_um += l->repeat.slabs[i].length_um / count;
+		size.pitch_y_um += l->repeat.slabs[i].width_um / count;
+	}
+	for (size_t i = 0; i < mix; i++) {
+		size.pitch_x_um += l->mix.sizes[i].length_um / count;
+		size.pitch_y_um += l->mix.sizes[i].width_um / count;
+	}
 	return size;
 }
 
 bool slabs_visible(const struct app *app)
 {
-	struct slab_size size = smallest_pitch(&app->plan.laying);
+	struct slab_size size = usual_pitch(&app->plan.laying);
 
 	return size.pitch_x_um * 2 >= app->view.cell_um * 3 &&
 	       size.pitch_y_um * 10 >= app->view.cell_um * 9;

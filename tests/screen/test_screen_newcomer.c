@@ -124,6 +124,19 @@ START_TEST(mixed_sizes_come_from_the_catalogue_and_are_ordered_by_size)
 }
 END_TEST
 
+/* Slabs of 1.20 m by 1.20 m chosen before do not decide how close the sketch comes. */
+START_TEST(joints_of_small_slabs_in_a_mixed_bond_are_drawn)
+{
+	drive_courtyard(&d);
+	drive_keys(&d, "Tab Tab t 1200_x_1200 Enter b f Small Enter Enter");
+	drive_sees(&d, "Bond: mixed");
+	drive_keys(&d, "z Delete 0,5 Enter");
+	drive_sees(&d, "+ zooms in until joints");
+	drive_keys(&d, "z Delete 0,2 Enter");
+	drive_misses(&d, "+ zooms in until joints");
+}
+END_TEST
+
 START_TEST(a_bond_of_several_sizes_asks_for_no_single_slab)
 {
 	drive_at_laying(&d);
@@ -335,6 +348,7 @@ int main(void)
 	tcase_add_test(tc, herringbone_is_drawn_lying_and_standing);
 	tcase_add_test(tc, basket_weave_is_drawn_down_to_the_edge_of_its_cells);
 	tcase_add_test(tc, mixed_sizes_come_from_the_catalogue_and_are_ordered_by_size);
+	tcase_add_test(tc, joints_of_small_slabs_in_a_mixed_bond_are_drawn);
 	tcase_add_test(tc, a_bond_of_several_sizes_asks_for_no_single_slab);
 	tcase_add_test(tc, coursed_random_is_drawn_anew_when_chosen_again);
 	tcase_add_test(tc, a_gap_at_the_house_wall_cuts_the_first_course);
