@@ -200,44 +200,41 @@ static enum status bound_by_matching(struct batch *p, size_t *bound, bool *whole
 }
 
 /* A set of pieces of which no two fit one slab, gathered greedily, the least sociable first. */
-static size_t bound_by_strangers(const struct batch *p)
+static enum status bound_by_strangers(struct batch *p, size_t *bound, struct error *err)
 {
-	size_t n = p->class_count, chosen = 0;
-	size_t *friends = malloc((n ? n : 1) * sizeof *friends);
-	bool *in = calloc(n ? n : 1, sizeof *in), *gone = calloc(n ? n : 1, sizeof *gone);
+	size_t n = p->class_count, *friends = arena_alloc(&p->work, n, sizeof *friends);
+	bool *gone = arena_alloc(&p->work, n, sizeof *gone);
 
-	for (size_t a = 0; friends && a < n; a++) {
-		friends[a] = 0;
+	*bound = 0;
+	if (!friends || !gone)
+		return error_memory(err);
+	for (size_t a = 0; a < n; a++)
 		for (size_t b = 0; b < n; b++)
 			friends[a] += classes_fit(p, a, b) ? p->classes[b].count : 0;
-	}
-	for (size_t round = 0; friends && in && gone && round < n; round++) {
+	for (;;) {
 		size_t best = n;
 
 		for (size_t a = 0; a < n; a++)
 			if (!gone[a] && (best == n || friends[a] < friends[best]))
 				best = a;
 		if (best == n)
-			break;
-		gone[best] = in[best] = true;
-		chosen += classes_fit(p, best, best) ? 1 : p->classes[best].count;
+			return STATUS_OK;
+		gone[best] = true;
+		*bound += classes_fit(p, best, best) ? 1 : p->classes[best].count;
 		for (size_t b = 0; b < n; b++)
 			gone[b] = gone[b] || classes_fit(p, best, b);
 	}
-	free(friends);
-	free(in);
-	free(gone);
-	return chosen;
 }
 
-/* Interlocking pieces that slide are not pushed through every place, so pairs that do not fit prove
- * nothing then. */
+/* Interlocking pieces that slide are not pushed through every place, and without a kerf they might
+ * touch all along a notch, which is not told from overlapping: pairs that do not fit prove nothing
+ * then. */
 static bool pairs_prove(const struct batch *p)
 {
 	for (size_t i = 0; i < p->class_count; i++) {
 		const struct shape *s = &p->classes[i].shape;
 
-		if (!s->convex && (s->pose[0].slides_x || s->pose[0].slides_y))
+		if (!s->convex && (p->stock.kerf < 1 || s->pose[0].slides_x || s->pose[0].slides_y))
 			return false;
 	}
 	return true;
@@ -261,8 +258,9 @@ static enum status prove_by_pairs(
 
 	if (!pairs_prove(p) || plan->bound >= matched)
 		return STATUS_OK;
-	raise_bound(plan, bound_by_strangers(p),
-	        "pairs: of that many pieces no two come from one slab");
+	if ((st = bound_by_strangers(p, &bound, err)) != STATUS_OK)
+		return st;
+	raise_bound(plan, bound, "pairs: of that many pieces no two come from one slab");
 	if (plan->bound >= matched)
 		return STATUS_OK;
 	if ((st = bound_by_matching(p, &bound, &whole, err)) != STATUS_OK)

@@ -352,6 +352,30 @@ START_TEST(a_gap_at_the_wall_is_left_open)
 }
 END_TEST
 
+/* An L with 200 mm out of its corner, and the 200 mm square that would fill it: without a kerf both
+ * are one slab, which is not found; so nothing may be said of the least. With one of 3 mm they do
+ * not fit. */
+START_TEST(without_a_kerf_notches_prove_nothing)
+{
+	struct plan p = plan_by_hand(&mem, 8,
+	        (double[]){
+	                -200, 0, 600, 0, 600, 400, 400, 400, 400, 600, 0, 600, 0, 200, -200, 200 });
+	struct takeoff t;
+
+	p.laying.bond = BOND_STACK;
+	p.laying.slab.width_um = 600000;
+	p.laying.slab.joint_um = 0;
+	p.laying.kerf_um = 0;
+	t = take_off(&p);
+	ck_assert_int_eq(t.laid.cut, 2);
+	ck_assert_uint_le(t.cuts.bound, 1);
+	p.laying.kerf_um = 3000;
+	t = take_off(&p);
+	ck_assert_uint_eq(t.cuts.slabs, 2);
+	ck_assert_uint_eq(t.cuts.bound, 2);
+}
+END_TEST
+
 /* Six of 600 x 600 and twelve of 300 x 300 fill 3.6 m x 0.9 m turn about; each size has its own
  * cuts and order. */
 START_TEST(mixed_sizes_are_ordered_size_by_size)
@@ -479,6 +503,7 @@ int main(void)
 	tcase_add_test(tc, edging_is_counted_in_units);
 	tcase_add_test(tc, rounding_of_a_turn_makes_no_whiskers_and_no_bridges);
 	tcase_add_test(tc, a_gap_at_the_wall_is_left_open);
+	tcase_add_test(tc, without_a_kerf_notches_prove_nothing);
 	tcase_add_test(tc, mixed_sizes_are_ordered_size_by_size);
 	tcase_add_test(tc, a_repeat_that_does_not_tile_is_refused);
 	tcase_add_test(tc, a_mix_is_ordered_in_packs);
