@@ -33,11 +33,10 @@ struct size_count {
 	double whole_area_um2; /* of the whole ones, as far as the paving reaches */
 };
 
-/* A course of coursed random bond: slab `first + i` lies between x[i] and x[i] + its length. */
+/* A course of coursed random bond: slab i lies between x[i] and x[i] + its length. */
 struct random_course {
 	int64_t number, y_um,
 	        width_um; /* lower edge, and height of its slabs, joint not included */
-	int64_t first;
 	size_t count;
 	int64_t *x_um;
 	int *size;

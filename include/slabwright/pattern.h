@@ -14,6 +14,7 @@
 #include "slabwright/geom.h"
 
 #define PATTERN_PARTS 32
+_Static_assert(PATTERN_PARTS >= REPEAT_SLABS && PATTERN_PARTS >= MIX_SIZES, "room for every size");
 
 struct pattern_part {
 	int64_t x_um, y_um; /* lower left corner in the repeat */

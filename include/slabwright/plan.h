@@ -196,9 +196,12 @@ struct slab_size {
 };
 struct slab_size slab_size(const struct plan_slab *slab);
 
-/* The sliver width in force: as set, or a quarter of the slab's shorter side and not under 50 mm.
- */
-int64_t sliver_width_um(const struct plan_laying *laying);
+/* The sliver width in force for a slab of these sides (the slab itself): as set, or a quarter of
+ * the shorter one and not under 50 mm. */
+int64_t sliver_width_um(const struct plan_laying *laying, int64_t length_um, int64_t width_um);
+
+/* Whether a bond is laid of one slab; mixed sizes and coursed random bring their own. */
+bool bond_of_one_slab(enum bond bond);
 
 /* Refuses (STATUS_PLAN) a laying that cannot be laid, naming the value and its limits: slab sides
  * from 20 mm to 5 m, joint from 0 to 100 mm and under the sides, thickness from 5 mm to 1 m, kerf 0

@@ -166,14 +166,18 @@ struct slab_size slab_size(const struct plan_slab *slab)
 	return s;
 }
 
-int64_t sliver_width_um(const struct plan_laying *laying)
+int64_t sliver_width_um(const struct plan_laying *laying, int64_t length_um, int64_t width_um)
 {
-	struct slab_size s = slab_size(&laying->slab);
-	int64_t shorter = s.length_um < s.width_um ? s.length_um : s.width_um;
+	int64_t quarter = (length_um < width_um ? length_um : width_um) / 4;
 
 	if (laying->sliver_width_um != SLIVER_WIDTH_DEFAULT)
 		return laying->sliver_width_um;
-	return shorter / 4 > 50 * UM_PER_MM ? shorter / 4 : 50 * UM_PER_MM;
+	return quarter > 50 * UM_PER_MM ? quarter : 50 * UM_PER_MM;
+}
+
+bool bond_of_one_slab(enum bond bond)
+{
+	return bond != BOND_MIXED && bond != BOND_COURSED_RANDOM;
 }
 
 /* One value that must lie between two limits, all in um. */

@@ -15,9 +15,9 @@ struct point laid_corner(const struct laying *laid, struct slab_spot spot)
 	if (laid->pattern.count)
 		return pattern_corner(&laid->pattern, spot);
 	c = course_numbered(laid, spot.course);
-	if (!c || spot.index < c->first || spot.index - c->first >= (int64_t)c->count)
+	if (!c || spot.index < 0 || spot.index >= (int64_t)c->count)
 		return (struct point){ 0, 0 };
-	return (struct point){ (double)c->x_um[spot.index - c->first], (double)c->y_um };
+	return (struct point){ (double)c->x_um[spot.index], (double)c->y_um };
 }
 
 struct point laid_size(const struct laying *laid, struct slab_spot spot)
@@ -61,7 +61,7 @@ static bool random_at(const struct laying *laid, struct point at, struct slab_sp
 	c = &laid->courses[lo - 1];
 	if (!slab_before(c, at.x, &i))
 		return false;
-	*spot = (struct slab_spot){ c->size[i], c->number, c->first + (int64_t)i };
+	*spot = (struct slab_spot){ c->size[i], c->number, (int64_t)i };
 	size = laid_size(laid, *spot);
 	return at.x - (double)c->x_um[i] <= size.x && at.y - (double)c->y_um <= size.y;
 }

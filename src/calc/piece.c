@@ -14,21 +14,12 @@ static const double SAME = 1e-3;
 
 enum { MOST_PIECES = 2000000 };
 
-/* A quarter of the slab's shorter side, and not under 50 mm, where none is set. */
-static double sliver_width(const struct plan_laying *laying, const struct pattern_part *part)
-{
-	int64_t shorter = part->length_um < part->width_um ? part->length_um : part->width_um;
-
-	if (laying->sliver_width_um != SLIVER_WIDTH_DEFAULT)
-		return (double)laying->sliver_width_um;
-	return (double)(shorter / 4 > 50 * UM_PER_MM ? shorter / 4 : 50 * UM_PER_MM);
-}
-
 struct piece_rule piece_rule_of(
         const struct plan_laying *laying, const struct pattern_part *part, struct point size)
 {
 	return (struct piece_rule){ size.x, size.y, (double)laying->fill_width_um,
-		sliver_width(laying, part), part->standing, part->size };
+		(double)sliver_width_um(laying, part->length_um, part->width_um), part->standing,
+		part->size };
 }
 
 static double snap(double v, double side)

@@ -201,7 +201,7 @@ static enum status lay_slab(struct drawing *d, struct progress *p, const struct 
 	struct point corner = { (double)c->x_um[i], (double)c->y_um };
 	struct piece_rule rule = piece_rule_of(
 	        d->laying, part, (struct point){ (double)part->length_um, (double)part->width_um });
-	struct slab_spot spot = { c->size[i], c->number, c->first + (int64_t)i };
+	struct slab_spot spot = { c->size[i], c->number, (int64_t)i };
 	struct size_count *n = &d->out->of_size[part->size];
 	int64_t before = n->whole;
 	size_t pieces = d->list->count;

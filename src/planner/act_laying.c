@@ -8,9 +8,7 @@
 
 bool of_one_slab(const struct app *app)
 {
-	enum bond bond = app->plan.laying.bond;
-
-	return bond != BOND_MIXED && bond != BOND_COURSED_RANDOM;
+	return bond_of_one_slab(app->plan.laying.bond);
 }
 
 static bool asks_one_slab(struct app *app)

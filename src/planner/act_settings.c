@@ -71,6 +71,7 @@ static int64_t *member(struct plan_laying *laying, const struct setting *s)
 
 static const char *value_words(struct plan_laying *laying, const struct setting *s, char buf[64])
 {
+	struct slab_size size = slab_size(&laying->slab);
 	char mm[40];
 	int64_t v;
 
@@ -85,9 +86,12 @@ static const char *value_words(struct plan_laying *laying, const struct setting 
 		break;
 	}
 	v = *member(laying, s);
-	if (s->value == VALUE_SLIVER && v < 0)
+	if (s->value == VALUE_SLIVER && v < 0 && !bond_of_one_slab(laying->bond))
+		snprintf(buf, 64, "by each size");
+	else if (s->value == VALUE_SLIVER && v < 0)
 		snprintf(buf, 64, "%s mm (by the slab)",
-		        mm_print(mm, sizeof mm, sliver_width_um(laying)));
+		        mm_print(mm, sizeof mm,
+		                sliver_width_um(laying, size.length_um, size.width_um)));
 	else if (s->value == VALUE_MM || s->value == VALUE_SLIVER)
 		snprintf(buf, 64, "%s mm", mm_print(mm, sizeof mm, v));
 	else if (s->value == VALUE_PERCENT)

@@ -260,7 +260,7 @@ void pane_laying(struct app *app, struct pane *p)
 	char a[40], b[40];
 
 	pane_head(p, "Slab");
-	if (l->bond == BOND_MIXED || l->bond == BOND_COURSED_RANDOM) {
+	if (!bond_of_one_slab(l->bond)) {
 		if (l->bond == BOND_MIXED)
 			pane_text(p, STYLE_PLAIN, "%s", l->repeat.name);
 		pane_pair(

@@ -50,14 +50,20 @@ static void put_laying(struct json *j, const struct takeoff *t)
 	json_text(j, "along", l->along == ALONG_Y ? "y" : "x");
 	json_degrees(j, "rotation", l->rotation_udeg);
 	json_mm(j, "fill_width", l->fill_width_um);
-	json_mm(j, "sliver_width", sliver_width_um(l));
+	if (!bond_of_one_slab(l->bond) && l->sliver_width_um == SLIVER_WIDTH_DEFAULT)
+		json_null(j, "sliver_width"); /* each size has its own */
+	else
+		json_mm(j, "sliver_width",
+		        sliver_width_um(l, t->laid.slab.length_um, t->laid.slab.width_um));
 	json_array(j, "sizes");
 	for (int i = 0; i < t->laid.pattern.size_count; i++) {
 		const struct size_count *n = &t->laid.of_size[i];
+		const struct slab_kind *k = &t->laid.pattern.sizes[i];
 
 		json_object_tight(j, NULL);
-		json_mm(j, "work_length", t->laid.pattern.sizes[i].length_um);
-		json_mm(j, "work_width", t->laid.pattern.sizes[i].width_um);
+		json_mm(j, "work_length", k->length_um);
+		json_mm(j, "work_width", k->width_um);
+		json_mm(j, "sliver_width", sliver_width_um(l, k->length_um, k->width_um));
 		json_int(j, "whole", n->whole);
 		json_int(j, "cut", n->cut);
 		json_int(j, "sliver", n->sliver);

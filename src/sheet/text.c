@@ -108,8 +108,16 @@ static void put_laying(FILE *to, const struct takeoff *t)
 			        edge_kind_name((enum edge_kind)i));
 	line(to, "whole slabs", "%" PRId64, t->laid.whole);
 	line(to, "cut pieces", "%" PRId64, t->laid.cut);
-	line(to, "slivers among the cut", "%" PRId64 " (narrower than %s mm)", t->laid.sliver,
-	        mm_print(sliver, sizeof sliver, sliver_width_um(l)));
+	if (!bond_of_one_slab(l->bond) && l->sliver_width_um == SLIVER_WIDTH_DEFAULT)
+		line(to, "slivers among the cut",
+		        "%" PRId64
+		        " (narrower than a quarter of their slab's shorter side, 50 mm at least)",
+		        t->laid.sliver);
+	else
+		line(to, "slivers among the cut", "%" PRId64 " (narrower than %s mm)",
+		        t->laid.sliver,
+		        mm_print(sliver, sizeof sliver,
+		                sliver_width_um(l, t->laid.slab.length_um, t->laid.slab.width_um)));
 	line(to, "made up in the joint", "%" PRId64 " (narrower than %s mm)", t->laid.made_up,
 	        mm_print(fill, sizeof fill, l->fill_width_um));
 	line(to, "pieces cover", "%.3f m2, joints the other %.3f m2", t->laid.pieces_area_m2,

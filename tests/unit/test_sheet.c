@@ -271,6 +271,35 @@ START_TEST(without_a_fall_no_level_is_made_up)
 }
 END_TEST
 
+/* 3.60 x 1.20 m of a 600 mm slab beside two of 300: eight and sixteen. A sliver is narrower than
+ * 149.25 mm of the one, 74.25 of the other. */
+START_TEST(several_sizes_are_told_apart)
+{
+	struct repeat_slab slabs[] = { { 0, 0, 600000, 600000 }, { 600000, 0, 300000, 300000 },
+		{ 600000, 300000, 300000, 300000 } };
+	char *json, *text;
+
+	worked_rectangle(&w, 3600000, 1200000);
+	w.plan.laying.bond = BOND_MIXED;
+	w.plan.laying.repeat = (struct plan_repeat){ "by hand", 900000, 600000, 0, slabs, 3 };
+	work_out_plan(&w);
+	json = sheet_written(&w, sheet_takeoff, SHEET_JSON);
+	assert_number(json, "$.laying.sizes[0].whole", 8);
+	assert_number(json, "$.laying.sizes[0].sliver_width", 149.25);
+	assert_number(json, "$.laying.sizes[1].sliver_width", 74.25);
+	assert_number(json, "$.order.sizes[0].slabs", 9);
+	assert_number(json, "$.order.sizes[1].slabs", 17);
+	assert_number(json, "$.order.slabs", 26);
+	ck_assert_ptr_nonnull(strstr(json, "\"sliver_width\": null"));
+	free(json);
+	text = sheet_unfolded(&w, sheet_takeoff);
+	ck_assert_ptr_nonnull(strstr(text, "597 x 597 mm: 8 whole, 0 cut"));
+	ck_assert_ptr_nonnull(strstr(text, "297 x 297 mm: 17 (16 needed, 1 for breakage)"));
+	ck_assert_ptr_nonnull(strstr(text, "a quarter of their slab's shorter side"));
+	free(text);
+}
+END_TEST
+
 int main(void)
 {
 	TCase *tc = tcase_create("sheet json");
@@ -283,5 +312,6 @@ int main(void)
 	tcase_add_test(tc, levels_in_json_give_the_staff_reading_of_every_node);
 	tcase_add_test(tc, without_an_instrument_the_members_are_null);
 	tcase_add_test(tc, without_a_fall_no_level_is_made_up);
+	tcase_add_test(tc, several_sizes_are_told_apart);
 	return suite_run("sheet json", tc);
 }
