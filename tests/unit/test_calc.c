@@ -352,6 +352,57 @@ START_TEST(a_gap_at_the_wall_is_left_open)
 }
 END_TEST
 
+/* The paving where four slabs meet: four corner pieces, each with two finished sides. */
+static struct takeoff four_corners(double length, double width)
+{
+	struct plan p = plan_by_hand(&mem, 4,
+	        (double[]){ 597 - length, 597 - width, 600 + length, 597 - width, 600 + length,
+	                600 + width, 597 - length, 600 + width });
+
+	p.laying.bond = BOND_STACK;
+	p.laying.slab.width_um = 600000;
+	return take_off(&p);
+}
+
+START_TEST(small_corner_pieces_come_from_the_corners_of_one_slab)
+{
+	struct takeoff t = four_corners(200, 200);
+
+	ck_assert_int_eq(t.laid.cut, 4);
+	ck_assert_uint_eq(t.cuts.slabs, 1);
+	ck_assert_uint_eq(t.cuts.bound, 1);
+	t = four_corners(350, 240);
+	ck_assert_uint_eq(t.cuts.slabs, 2);
+}
+END_TEST
+
+/* Four like corner pieces of 350 x 240 mm fit a square slab of 597 mm only as the sails of a
+ * windmill, round a hole in the middle: no cut runs right across between them. So one slab will not
+ * do. */
+START_TEST(pieces_that_no_saw_can_part_do_not_come_from_one_slab)
+{
+	struct point corner[4] = { { 0, 0 }, { 350000, 0 }, { 350000, 240000 }, { 0, 240000 } };
+	struct ring ring = { .p = corner, .n = 4 };
+	struct piece pieces[4];
+	struct laying laid = { .cut = 4, .pieces = pieces, .piece_count = 4 };
+	struct plan p = six_by_three();
+	struct cutplan cuts;
+
+	laid.pattern.size_count = 1;
+	laid.pattern.sizes[0] = (struct slab_kind){ 597000, 597000, 0 };
+	laid.of_size[0].cut = 4;
+	for (int i = 0; i < 4; i++)
+		pieces[i] = (struct piece){ .spot.index = i,
+			.kind = PIECE_CUT,
+			.sides = SIDE_LEFT | SIDE_BOTTOM,
+			.shape = { &ring, 1 },
+			.box = { 0, 0, 350000, 240000 },
+			.area_um2 = 350e3 * 240e3 };
+	ck_assert_int_eq(cutplan_make(&mem, &laid, &p.laying, &cuts, NULL), STATUS_OK);
+	ck_assert_uint_eq(cuts.slabs, 2);
+}
+END_TEST
+
 /* An L with 200 mm out of its corner, and the 200 mm square that would fill it: without a kerf both
  * are one slab, which is not found; so nothing may be said of the least. With one of 3 mm they do
  * not fit. */
@@ -428,6 +479,11 @@ START_TEST(a_repeat_that_does_not_tile_is_refused)
 	r.count = 2;
 	ck_assert_int_eq(repeat_check(&r, "", &err), STATUS_PLAN);
 	ck_assert_ptr_nonnull(strstr(err.text, "leaves gaps"));
+	/* The area is right, but moved by its step the slab lies over itself. */
+	r = (struct plan_repeat){ "by hand", 500000, 720000, 0, slabs, 1 };
+	ck_assert_int_eq(repeat_check(&r, "", &err), STATUS_PLAN);
+	ck_assert_ptr_nonnull(strstr(err.text, "slabs 1 and 1 overlap"));
+	r = (struct plan_repeat){ "by hand", 900000, 600000, 300000, slabs, 3 };
 	r.count = 3;
 	r.step_x_um = 880000;
 	ck_assert_int_eq(repeat_check(&r, "", &err), STATUS_PLAN);
@@ -503,6 +559,8 @@ int main(void)
 	tcase_add_test(tc, edging_is_counted_in_units);
 	tcase_add_test(tc, rounding_of_a_turn_makes_no_whiskers_and_no_bridges);
 	tcase_add_test(tc, a_gap_at_the_wall_is_left_open);
+	tcase_add_test(tc, small_corner_pieces_come_from_the_corners_of_one_slab);
+	tcase_add_test(tc, pieces_that_no_saw_can_part_do_not_come_from_one_slab);
 	tcase_add_test(tc, without_a_kerf_notches_prove_nothing);
 	tcase_add_test(tc, mixed_sizes_are_ordered_size_by_size);
 	tcase_add_test(tc, a_repeat_that_does_not_tile_is_refused);
