@@ -14,6 +14,10 @@ double surface_level_um(const struct plan_surface *surface, double x_um, double 
 /* Formation (dug) level under a point: the surface less slab, bedding and sub-base. */
 double formation_level_um(const struct plan *plan, double x_um, double y_um);
 
+/* Height of instrument: the level of its line of sight, um; benchmark and backsight together. Means
+ * nothing without an instrument. */
+int64_t instrument_height_um(const struct plan_ground *ground);
+
 /* Compass word of a direction: "right", "up-right", "up" ... in the plan, eight of them. */
 const char *compass_name(int64_t toward_udeg);
 int compass_octant(int64_t toward_udeg); /* 0 right, 1 up-right, ... 7 down-right */

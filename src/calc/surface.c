@@ -30,6 +30,11 @@ double formation_level_um(const struct plan *plan, double x_um, double y_um)
 	                plan->ground.sub_base_um);
 }
 
+int64_t instrument_height_um(const struct plan_ground *ground)
+{
+	return ground->benchmark_um + ground->backsight_um;
+}
+
 int compass_octant(int64_t toward_udeg)
 {
 	const int64_t octant = 45 * UDEG_PER_DEG, full = 8 * octant;
@@ -55,7 +60,7 @@ static void set_point(const struct plan *plan, int64_t x, int64_t y, struct leve
 	p->formation_um = formation_level_um(plan, (double)x, (double)y);
 	p->has_staff = g->has_instrument;
 	if (g->has_instrument)
-		p->staff_um = (double)(g->benchmark_um + g->backsight_um) - p->level_um;
+		p->staff_um = (double)instrument_height_um(g) - p->level_um;
 }
 
 static enum status find_levels(

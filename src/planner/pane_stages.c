@@ -183,7 +183,7 @@ static void ground_lines(struct app *app, struct pane *p)
 	pane_pair(p, "  dig there to", "%+.3f m", formation_level_um(&app->plan, x, y) / 1e6);
 	if (g->has_instrument)
 		pane_pair(p, "  staff reads", "%.3f m",
-		        ((double)(g->benchmark_um + g->backsight_um) -
+		        ((double)instrument_height_um(g) -
 		                surface_level_um(&app->plan.surface, x, y)) /
 		                1e6);
 }

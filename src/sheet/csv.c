@@ -148,9 +148,11 @@ static void laying_rows(struct row *r, const struct takeoff *t)
 {
 	const struct plan_laying *l = &t->plan.laying;
 
-	text_row(r, "laying", "slab name", l->slab.name);
-	mm_row(r, "laying", "slab length, work size", (double)t->laid.slab.length_um);
-	mm_row(r, "laying", "slab width, work size", (double)t->laid.slab.width_um);
+	if (bond_of_one_slab(l->bond)) {
+		text_row(r, "laying", "slab name", l->slab.name);
+		mm_row(r, "laying", "slab length, work size", (double)t->laid.slab.length_um);
+		mm_row(r, "laying", "slab width, work size", (double)t->laid.slab.width_um);
+	}
 	mm_row(r, "laying", "slab thickness", (double)l->slab.thickness_um);
 	mm_row(r, "laying", "joint", (double)l->slab.joint_um);
 	text_row(r, "laying", "bond", bond_name(l->bond));
@@ -172,6 +174,8 @@ static void order_rows(struct row *r, const struct takeoff *t)
 	count_row(r, "order", "allowance", o->allowance);
 	count_row(r, "order", "slabs", o->slabs);
 	count_row(r, "order", "rule of thumb", o->rule_of_thumb);
+	if (o->packs)
+		count_row(r, "order", "packs of the mix", o->packs);
 	for (int i = 0; i < o->line_count && o->line_count > 1; i++) {
 		const struct order_line *s = &o->lines[i];
 		char figure[120], l[40], w[40];

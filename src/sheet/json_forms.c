@@ -35,6 +35,32 @@ static void minor_or_null(struct json *j, const char *key, int64_t minor)
 		json_int(j, key, minor);
 }
 
+/* The slab laid; bonds of several sizes have theirs beside it. */
+static void put_slab(struct json *j, const struct takeoff *t)
+{
+	const struct plan_slab *s = &t->plan.laying.slab;
+	const struct slab_size *size = &t->laid.slab;
+	const struct {
+		const char *name;
+		int64_t um;
+	} lengths[] = { { "work_length", size->length_um }, { "work_width", size->width_um },
+		{ "pitch_x", size->pitch_x_um }, { "pitch_y", size->pitch_y_um } };
+	bool one = bond_of_one_slab(t->plan.laying.bond);
+
+	json_object_tight(j, "slab");
+	if (one)
+		json_text(j, "name", s->name);
+	else
+		json_null(j, "name");
+	for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++)
+		if (one)
+			json_mm(j, lengths[i].name, lengths[i].um);
+		else
+			json_null(j, lengths[i].name);
+	json_mm(j, "thickness", s->thickness_um);
+	json_end(j);
+}
+
 static void put_laying(struct json *j, const struct takeoff *t)
 {
 	const struct plan_laying *l = &t->plan.laying;
@@ -71,14 +97,7 @@ static void put_laying(struct json *j, const struct takeoff *t)
 		json_end(j);
 	}
 	json_end(j);
-	json_object_tight(j, "slab");
-	json_text(j, "name", l->slab.name);
-	json_mm(j, "work_length", t->laid.slab.length_um);
-	json_mm(j, "work_width", t->laid.slab.width_um);
-	json_mm(j, "pitch_x", t->laid.slab.pitch_x_um);
-	json_mm(j, "pitch_y", t->laid.slab.pitch_y_um);
-	json_mm(j, "thickness", l->slab.thickness_um);
-	json_end(j);
+	put_slab(j, t);
 	json_end(j);
 }
 
@@ -99,7 +118,10 @@ static void put_order(struct json *j, const struct takeoff *t)
 	json_int(j, "slabs", o->slabs);
 	json_int(j, "needed", o->needed);
 	json_int(j, "allowance", o->allowance);
-	json_int(j, "pack", t->plan.laying.slab.pack);
+	if (o->packs)
+		json_null(j, "pack"); /* the mix has packs of its own */
+	else
+		json_int(j, "pack", t->plan.laying.slab.pack);
 	json_int(j, "rule_of_thumb", o->rule_of_thumb);
 	json_array(j, "sizes");
 	for (int i = 0; i < o->line_count; i++) {
@@ -329,7 +351,7 @@ static void put_instrument(struct json *j, const struct plan_ground *g)
 	if (g->has_instrument) {
 		json_mm(j, "benchmark", g->benchmark_um);
 		json_mm(j, "backsight", g->backsight_um);
-		json_mm(j, "height", g->benchmark_um + g->backsight_um);
+		json_mm(j, "height", instrument_height_um(g));
 	} else {
 		json_null(j, "benchmark");
 		json_null(j, "backsight");

@@ -173,7 +173,7 @@ static void put_order(FILE *to, const struct takeoff *t)
 	        t->laid.whole, t->cuts.slabs);
 	line(to, "breakage allowance", "%" PRId64 " (%g %%, at least 1)", o->allowance,
 	        (double)t->plan.laying.breakage_ppm / 10000);
-	if (s->pack > 1)
+	if (s->pack > 1 && !o->packs)
 		line(to, "to fill whole packs", "%" PRId64 " more (%" PRId64 " in a pack)", packed,
 		        s->pack);
 	line(to, "slabs to order", "%" PRId64, o->slabs);
@@ -447,7 +447,7 @@ void text_levels(FILE *to, const struct takeoff *t)
 	if (g->has_instrument) {
 		line_mm(to, "benchmark", (double)g->benchmark_um);
 		line_mm(to, "backsight", (double)g->backsight_um);
-		line_mm(to, "height of instrument", (double)(g->benchmark_um + g->backsight_um));
+		line_mm(to, "height of instrument", (double)instrument_height_um(g));
 	} else {
 		fputs("  No instrument is set up, so there are no staff readings.\n", to);
 	}

@@ -280,6 +280,7 @@ START_TEST(several_sizes_are_told_apart)
 	char *json, *text;
 
 	worked_rectangle(&w, 3600000, 1200000);
+	w.plan.laying.slab.name = "not laid";
 	w.plan.laying.bond = BOND_MIXED;
 	w.plan.laying.repeat = (struct plan_repeat){ "by hand", 900000, 600000, 0, slabs, 3 };
 	work_out_plan(&w);
@@ -290,13 +291,47 @@ START_TEST(several_sizes_are_told_apart)
 	assert_number(json, "$.order.sizes[0].slabs", 9);
 	assert_number(json, "$.order.sizes[1].slabs", 17);
 	assert_number(json, "$.order.slabs", 26);
-	ck_assert_ptr_nonnull(strstr(json, "\"sliver_width\": null"));
+	assert_string(json, "$.laying.sliver_width", "null");
+	assert_string(json, "$.laying.slab.name", "null");
+	assert_string(json, "$.laying.slab.work_length", "null");
 	free(json);
+	text = sheet_written(&w, sheet_takeoff, SHEET_CSV);
+	ck_assert_ptr_nonnull(strstr(text, "order,slabs of 597 x 597 mm,9,"));
+	ck_assert_ptr_null(strstr(text, "not laid"));
+	ck_assert_ptr_null(strstr(text, "slab length"));
+	free(text);
 	text = sheet_unfolded(&w, sheet_takeoff);
+	ck_assert_ptr_null(strstr(text, "not laid"));
 	ck_assert_ptr_nonnull(strstr(text, "597 x 597 mm: 8 whole, 0 cut"));
 	ck_assert_ptr_nonnull(strstr(text, "297 x 297 mm: 17 (16 needed, 1 for breakage)"));
 	ck_assert_ptr_nonnull(strstr(text, "a quarter of their slab's shorter side"));
 	free(text);
+	done();
+}
+END_TEST
+
+START_TEST(a_mix_fills_its_own_packs_and_not_those_of_a_slab)
+{
+	struct mix_size sizes[] = { { 600000, 600000, 2 }, { 300000, 600000, 3 } };
+	char *json, *text;
+
+	worked_rectangle(&w, 3600000, 1200000);
+	w.plan.laying.slab.pack = 10;
+	w.plan.laying.bond = BOND_COURSED_RANDOM;
+	w.plan.laying.mix = (struct plan_mix){ .sizes = sizes, .count = 2, .seed = 1 };
+	work_out_plan(&w);
+	json = sheet_written(&w, sheet_takeoff, SHEET_JSON);
+	assert_string(json, "$.order.pack", "null");
+	ck_assert_double_gt(json_number(json, "$.order.packs"), 0);
+	free(json);
+	text = sheet_written(&w, sheet_takeoff, SHEET_CSV);
+	ck_assert_ptr_nonnull(strstr(text, "order,packs of the mix,"));
+	free(text);
+	text = sheet_unfolded(&w, sheet_takeoff);
+	ck_assert_ptr_nonnull(strstr(text, "packs of the mix: "));
+	ck_assert_ptr_null(strstr(text, "whole packs"));
+	free(text);
+	done();
 }
 END_TEST
 
@@ -313,5 +348,6 @@ int main(void)
 	tcase_add_test(tc, without_an_instrument_the_members_are_null);
 	tcase_add_test(tc, without_a_fall_no_level_is_made_up);
 	tcase_add_test(tc, several_sizes_are_told_apart);
+	tcase_add_test(tc, a_mix_fills_its_own_packs_and_not_those_of_a_slab);
 	return suite_run("sheet json", tc);
 }
