@@ -250,19 +250,19 @@ static void say_length_set(struct app *app, bool follows, int64_t um)
 {
 	const struct plan_ring *r = &app->plan.rings[app->view.ring];
 	size_t at = app->view.at, end = (at + 1) % r->count, after = (at + 2) % r->count;
+	const char *what = r->nodes[at].rise_um ? "The chord of edge" : "Edge";
 	char words[32], other[32];
 
 	metres(words, um);
 	if (follows)
-		app_say(app,
-		        "Edge %zu is %s m; corners %zu and %zu moved, so edge %zu is %s m now.",
-		        at + 1, words, end + 1, after + 1, after + 1,
+		app_say(app, "%s %zu is %s m; corners %zu and %zu moved, so edge %zu is %s m now.",
+		        what, at + 1, words, end + 1, after + 1, after + 1,
 		        metres(other, llround(edge_length_um(r, after))));
 	else
 		app_say(app,
-		        "Edge %zu is %s m; its end, corner %zu, moved along it, and edge %zu with "
+		        "%s %zu is %s m; its end, corner %zu, moved along it, and edge %zu with "
 		        "that.",
-		        at + 1, words, end + 1, end + 1);
+		        what, at + 1, words, end + 1, end + 1);
 }
 
 static bool true_length_done(struct app *app, const char *text)

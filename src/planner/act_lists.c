@@ -82,9 +82,10 @@ bool show_variants(struct app *app)
 	app->variants = NULL;
 	app->list = (struct list){ .empty = "This job has no variant yet. Press a to add one." };
 	snprintf(app->list.title, sizeof app->list.title, "Variants");
-	if (store_variants(app->store, app->job, &app->list_mem, &found, &err) != STATUS_OK ||
-	        !fill(app, &found, NULL, app->variant))
+	if (store_variants(app->store, app->job, &app->list_mem, &found, &err) != STATUS_OK)
 		return app_fail(app, &err);
+	if (!fill(app, &found, NULL, app->variant))
+		return false;
 	app->variants = arena_alloc(&app->list_mem, found.count + 1, sizeof *app->variants);
 	if (!app->variants) {
 		app->list.count = 0;
@@ -326,12 +327,8 @@ static bool renamed(struct app *app, const char *text)
 		st = store_variant_rename(app->store, row->id, text, &err);
 	if (st != STATUS_OK)
 		return app_fail(app, &err);
-	if (app->variant) {
-		arena_reset(&app->names_mem);
-		if (store_place_of(app->store, app->variant, &app->names_mem, &app->names, &err) !=
-		        STATUS_OK)
-			return app_fail(app, &err);
-	}
+	if (app->variant && !app_names_again(app))
+		return false;
 	app_go(app, app->place);
 	return true;
 }

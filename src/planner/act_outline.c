@@ -188,8 +188,11 @@ void act_enter(struct app *app, int key)
 	}
 	if (app->place != AT_OUTLINE || ring == SIZE_MAX) {
 		if (!choose_under_cursor(app) && !choose_edge_under_cursor(app))
-			app_refuse(app, "No corner or edge lies here. n chooses the next; w starts "
-			                "an opening.");
+			app_refuse(
+			        app, app->place == AT_OUTLINE
+			                     ? "No corner or edge lies here. n chooses the next; w "
+			                       "starts an opening."
+			                     : "No corner or edge lies here.");
 		return;
 	}
 	r = &app->plan.rings[ring];

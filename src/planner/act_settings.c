@@ -1,6 +1,8 @@
 /* act_settings.c - the laying's other values, each a row of one table; and edging units. */
 #include "actions.h"
 
+#include "slabwright/sheet.h"
+
 #include <inttypes.h>
 #include <stddef.h>
 #include <stdio.h>
@@ -22,46 +24,50 @@ struct setting {
 	const char *name, *hint;
 	enum value value;
 	size_t offset; /* of the int64_t in plan_laying, where it is one */
+	bool (*has)(enum bond bond); /* whether the bond asks for it; NULL: each does */
 };
+
+/* A mix has packs of its own. */
+static bool bond_of_single_packs(enum bond bond)
+{
+	return bond != BOND_COURSED_RANDOM;
+}
+
+enum { SETTING_BREAKAGE = 6, SETTING_PACK, SETTING_PRICE }; /* places in the list */
 
 static const struct setting settings[] = {
 	{ "Thickness", "Millimetres, 5 mm to 1 m.", VALUE_MM,
-	        offsetof(struct plan_laying, slab.thickness_um) },
-	{ "Length and width mean", "", VALUE_SIZE, 0 },
-	{ "Grain or top", "", VALUE_GRAIN, 0 },
+	        offsetof(struct plan_laying, slab.thickness_um), NULL },
+	{ "Length and width mean", "", VALUE_SIZE, 0, bond_of_one_slab },
+	{ "Grain or top", "", VALUE_GRAIN, 0, NULL },
 	{ "Saw kerf", "Millimetres the blade takes, 0 to 20.", VALUE_MM,
-	        offsetof(struct plan_laying, kerf_um) },
+	        offsetof(struct plan_laying, kerf_um), NULL },
 	{ "Fill width", "Millimetres, 0 to 200: narrower pieces are made up in the joint.",
-	        VALUE_MM, offsetof(struct plan_laying, fill_width_um) },
+	        VALUE_MM, offsetof(struct plan_laying, fill_width_um), NULL },
 	{ "Sliver width",
 	        "Millimetres; narrower cut pieces are slivers. An empty line: a quarter of the "
 	        "slab's short side.",
-	        VALUE_SLIVER, offsetof(struct plan_laying, sliver_width_um) },
-	{ "Breakage allowance", "Percent of the slabs needed, 0 to 50; one slab at least.",
-	        VALUE_PERCENT, offsetof(struct plan_laying, breakage_ppm) },
-	{ "Pack", "Slabs in a pack that is not split; 1 where they are sold singly.", VALUE_COUNT,
-	        offsetof(struct plan_laying, slab.pack) },
-	{ "Price of one slab", "In your money: 6,40. An empty line: not known.", VALUE_MONEY,
-	        offsetof(struct plan_laying, slab.price_minor) },
+	        VALUE_SLIVER, offsetof(struct plan_laying, sliver_width_um), NULL },
+	[SETTING_BREAKAGE] = { "Breakage allowance",
+	        "Percent of the slabs needed, 0 to 50; one slab at least.", VALUE_PERCENT,
+	        offsetof(struct plan_laying, breakage_ppm), NULL },
+	[SETTING_PACK] = { "Pack",
+	        "Slabs in a pack that is not split; 1 where they are sold singly.", VALUE_COUNT,
+	        offsetof(struct plan_laying, slab.pack), bond_of_single_packs },
+	[SETTING_PRICE] = { "Price of one slab", "In your money: 6,40. An empty line: not known.",
+	        VALUE_MONEY, offsetof(struct plan_laying, slab.price_minor), bond_of_one_slab },
 	{ "Density", "Kilograms a cubic metre: 2300; 0 when not known.", VALUE_DENSITY,
-	        offsetof(struct plan_laying, slab.density_kg_m3) },
+	        offsetof(struct plan_laying, slab.density_kg_m3), NULL },
 	{ "Gap at the house wall", "Millimetres left open there, 0 to 100: an expansion joint.",
-	        VALUE_MM, offsetof(struct plan_laying, edge_joint_um[EDGE_HOUSE_WALL]) },
+	        VALUE_MM, offsetof(struct plan_laying, edge_joint_um[EDGE_HOUSE_WALL]), NULL },
 	{ "Gap at existing paving", "Millimetres left open there, 0 to 100.", VALUE_MM,
-	        offsetof(struct plan_laying, edge_joint_um[EDGE_EXISTING_PAVING]) },
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_EXISTING_PAVING]), NULL },
 	{ "Gap at kerbs", "Millimetres left open there, 0 to 100.", VALUE_MM,
-	        offsetof(struct plan_laying, edge_joint_um[EDGE_KERB]) },
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_KERB]), NULL },
 	{ "Gap at planters", "Millimetres left open there, 0 to 100.", VALUE_MM,
-	        offsetof(struct plan_laying, edge_joint_um[EDGE_PLANTER]) },
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_PLANTER]), NULL },
 	{ "Gap at steps", "Millimetres left open there, 0 to 100.", VALUE_MM,
-	        offsetof(struct plan_laying, edge_joint_um[EDGE_STEPS]) },
-};
-enum {
-	SETTING_SIZE = 1,
-	SETTING_GRAIN = 2,
-	SETTING_BREAKAGE = 6,
-	SETTING_PACK = 7,
-	SETTING_PRICE = 8
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_STEPS]), NULL },
 };
 
 static int64_t *member(struct plan_laying *laying, const struct setting *s)
@@ -99,7 +105,7 @@ static const char *value_words(struct plan_laying *laying, const struct setting 
 	else if ((s->value == VALUE_MONEY && v < 0) || (s->value == VALUE_DENSITY && v == 0))
 		snprintf(buf, 64, "not known");
 	else if (s->value == VALUE_MONEY)
-		snprintf(buf, 64, "%" PRId64 ".%02" PRId64, v / 100, v % 100);
+		money_print(buf, 64, v);
 	else
 		snprintf(buf, 64, "%" PRId64, v);
 	return buf;
@@ -158,7 +164,7 @@ static bool setting_done(struct app *app, const char *text)
 static void back_to_list(struct app *app, size_t which)
 {
 	act_settings(app, 0);
-	app->choice.at = which;
+	list_mark(&app->choice, (int64_t)which);
 }
 
 static bool listed_done(struct app *app, const char *text)
@@ -216,6 +222,8 @@ void act_settings(struct app *app, int key)
 	for (size_t i = 0; i < sizeof settings / sizeof settings[0]; i++) {
 		char buf[64];
 
+		if (settings[i].has && !settings[i].has(laying.bond))
+			continue;
 		choice_add(
 		        app, settings[i].name, value_words(&laying, &settings[i], buf), (int64_t)i);
 	}
@@ -241,7 +249,7 @@ void act_price(struct app *app, int key)
 void act_pack(struct app *app, int key)
 {
 	(void)key;
-	if (app->plan.laying.bond == BOND_COURSED_RANDOM) {
+	if (!bond_of_single_packs(app->plan.laying.bond)) {
 		app_refuse(app, "Coursed random bond is ordered in packs of its mix already.");
 		return;
 	}
@@ -328,10 +336,6 @@ static bool unit_typed_done(struct app *app, const char *text)
 
 	if (!chosen_kind(app, &kind) || !typed_length(app, text, UNIT_MM, &unit.unit_um))
 		return false;
-	if (unit.unit_um != 0 && (unit.unit_um < 20 * UM_PER_MM || unit.unit_um > 10 * UM_PER_M)) {
-		app_refuse(app, "A unit is from 20 mm to 10 m long, or 0 for none.");
-		return false;
-	}
 	unit.joint_um = app->plan.edging[kind].joint_um;
 	return set_unit(app, kind, &unit);
 }

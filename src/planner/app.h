@@ -149,6 +149,9 @@ bool app_reload(struct app *app);
 /* Takes over what another program has written to the store since the last look, and says so where
  * the plan shown has changed. False when there was nothing. */
 bool app_catch_up(struct app *app);
+/* Reads the names on the top line again; they stay when that fails: false, with the reason shown.
+ */
+bool app_names_again(struct app *app);
 void app_undo(struct app *app, int key);
 void app_redo(struct app *app, int key);
 /* The ring that is being drawn, or SIZE_MAX. */
@@ -169,6 +172,8 @@ bool typed_length(struct app *app, const char *text, enum unit unit, int64_t *um
 
 void list_move(struct app *app, struct list *l, int key);
 struct list *list_here(struct app *app);
+/* Marks the row of that id, where there is one. */
+void list_mark(struct list *l, int64_t id);
 /* Opens a choice; rows are added with choice_add and live in choice_mem. */
 struct list *choice_open(
         struct app *app, const char *title, void (*chosen)(struct app *, const struct list_row *));

@@ -34,6 +34,13 @@ void list_move(struct app *app, struct list *l, int key)
 	}
 }
 
+void list_mark(struct list *l, int64_t id)
+{
+	for (size_t i = 0; i < l->count; i++)
+		if (l->rows[i].id == id)
+			l->at = i;
+}
+
 struct list *choice_open(
         struct app *app, const char *title, void (*chosen)(struct app *, const struct list_row *))
 {

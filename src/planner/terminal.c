@@ -85,8 +85,7 @@ enum status terminal_open(bool colour, struct error *err)
 {
 	if (!isatty(STDIN_FILENO) || !isatty(STDOUT_FILENO))
 		return error_set(err, STATUS_USAGE,
-		        "the planner needs a terminal; without one use a command (slabwright help "
-		        "lists them)");
+		        "the planner needs a terminal for both input and output");
 	if (!newterm(NULL, stdout, stdin))
 		return error_set(err, STATUS_USAGE,
 		        "this terminal's kind (TERM) is not known here: set TERM to one that is, "

@@ -4,15 +4,15 @@
  * what is stored. Screens that are only read (help, comparison) wait until they are left. */
 #include "actions.h"
 
-/* The names on the top line. */
-static bool names_again(struct app *app, struct error *err)
+bool app_names_again(struct app *app)
 {
 	struct arena mem = { 0 };
 	struct store_place names;
+	struct error err;
 
-	if (store_place_of(app->store, app->variant, &mem, &names, err) != STATUS_OK) {
+	if (store_place_of(app->store, app->variant, &mem, &names, &err) != STATUS_OK) {
 		arena_free(&mem);
-		return false;
+		return app_fail(app, &err);
 	}
 	arena_free(&app->names_mem);
 	app->names_mem = mem;
@@ -37,11 +37,7 @@ static void variant_again(struct app *app)
 {
 	struct error err;
 
-	if (!names_again(app, &err)) {
-		app_fail(app, &err);
-		return;
-	}
-	if (!plan_differs(app, &err) || !app_reload(app))
+	if (!app_names_again(app) || !plan_differs(app, &err) || !app_reload(app))
 		return;
 	if (app->mode == MODE_CARRY) /* the corner may be another one now */
 		app->mode = MODE_USUAL;
@@ -61,9 +57,7 @@ static void list_again(struct app *app)
 	if (!read)
 		return;
 	app->list.top = was.top;
-	for (size_t i = 0; i < app->list.count; i++)
-		if (app->list.rows[i].id == id)
-			app->list.at = i;
+	list_mark(&app->list, id);
 }
 
 bool app_catch_up(struct app *app)

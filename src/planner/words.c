@@ -33,6 +33,7 @@ static const struct {
 	{ "fixed.x", "Fixed point, across" },
 	{ "fixed.y", "Fixed point, up" },
 	{ "fixed.level", "Level of the fixed point" },
+	{ "edging.unit", "Length of a unit" },
 	{ "bedding", "Bedding" },
 	{ "sub_base", "Sub-base" },
 	{ "benchmark", "Benchmark level" },

@@ -323,9 +323,9 @@ enum status edging_check(const struct plan_edging *e, const char *place, struct 
 	char where[200];
 
 	snprintf(where, sizeof where, "%sname", place);
-	if (e->unit_um < 0 || e->unit_um > 20 * UM_PER_M)
+	if (e->unit_um != 0 && (e->unit_um < 20 * UM_PER_MM || e->unit_um > 20 * UM_PER_M))
 		return error_set(err, STATUS_PLAN,
-		        "%sunit: give from 0 (nothing is bought) to 20000 mm", place);
+		        "%sunit: give from 20 to 20000 mm, or 0 where nothing is bought", place);
 	if (e->joint_um < 0 || e->joint_um > 100 * UM_PER_MM)
 		return error_set(err, STATUS_PLAN, "%sjoint: give from 0 to 100 mm", place);
 	return text_check(e->name, 0, where, err);

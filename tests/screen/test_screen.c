@@ -188,7 +188,9 @@ START_TEST(an_arc_adds_its_segment)
 	drive_keys(&d, "n a Delete 1,5 Enter");
 	drive_figure(&d, "area", "22.13");
 	drive_figure(&d, "perimeter", "20.112");
-	drive_keys(&d, "a Delete 0 Enter");
+	drive_keys(&d, "t Delete 4 Enter");
+	drive_sees(&d, "The chord of edge 2 is 4.000 m");
+	drive_keys(&d, "u a Delete 0 Enter");
 	drive_figure(&d, "area", "18.60");
 }
 END_TEST

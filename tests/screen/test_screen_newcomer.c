@@ -149,7 +149,15 @@ START_TEST(a_bond_of_several_sizes_asks_for_no_single_slab)
 	drive_misses(&d, "t size");
 	drive_keys(&d, "c");
 	drive_sees(&d, "This bond brings its own sizes");
-	drive_keys(&d, "Tab Tab");
+	drive_keys(&d, "i");
+	drive_sees(&d, "Breakage allowance");
+	drive_misses(&d, "Pack");
+	drive_misses(&d, "Price of one slab");
+	drive_misses(&d, "Length and width mean");
+	drive_keys(
+	        &d, "End Up Up Up Up Enter 12 Enter"); /* the row that was changed stays marked */
+	drive_sees(&d, "> Gap at the house wall");
+	drive_keys(&d, "Esc u Tab Tab");
 	drive_sees(&d, "packs of the mix");
 	drive_misses(&d, "up to whole packs");
 	drive_keys(&d, "c");

@@ -130,7 +130,9 @@ static const struct {
 	{ ONE("\"surface\":{\"planes\":[{\"fall\":501}]}"), "variants[0].surface.planes[0].fall" },
 	{ ONE("\"ground\":{\"bedding\":2001}"), "variants[0].ground.bedding" },
 	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":20001}]"), "variants[0].edging[0].unit" },
-	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":1},{\"kind\":\"kerb\",\"unit\":1}]"),
+	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":19}]"),
+	        "variants[0].edging[0].unit: give from 20 to 20000 mm" },
+	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":20},{\"kind\":\"kerb\",\"unit\":20}]"),
 	        "variants[0].edging[1]: the kind \"kerb\" comes twice" },
 	/* repeats */
 	{ LAYING("\"bond\":\"mixed\""),
