@@ -69,6 +69,9 @@ int64_t imported(struct store *s, const char *json)
 	return first;
 }
 
+/* For a program under test that is writing just then. */
+enum { WAIT_MS = 10000 };
+
 int64_t ask_file(const char *path, const char *sql)
 {
 	sqlite3 *db;
@@ -76,6 +79,7 @@ int64_t ask_file(const char *path, const char *sql)
 	int64_t number;
 
 	ck_assert_int_eq(sqlite3_open_v2(path, &db, SQLITE_OPEN_READWRITE, NULL), SQLITE_OK);
+	sqlite3_busy_timeout(db, WAIT_MS);
 	ck_assert_msg(
 	        sqlite3_prepare_v2(db, sql, -1, &q, NULL) == SQLITE_OK, "%s", sqlite3_errmsg(db));
 	ck_assert_int_eq(sqlite3_step(q), SQLITE_ROW);
@@ -90,6 +94,7 @@ void change_file(const char *path, const char *sql)
 	sqlite3 *db;
 
 	ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
+	sqlite3_busy_timeout(db, WAIT_MS);
 	ck_assert_msg(
 	        sqlite3_exec(db, sql, NULL, NULL, NULL) == SQLITE_OK, "%s", sqlite3_errmsg(db));
 	sqlite3_close(db);
