@@ -202,6 +202,8 @@ void view_fit(struct app *app);
 /* Fits the plan when some of it lies outside the sketch; one that is drawn and shown stays fitted.
  */
 void view_show_all(struct app *app);
+/* After the plan has changed: what was seen whole is seen whole again. */
+void view_keep_whole(struct app *app);
 void view_follow(struct app *app);
 /* Before a frame: fits or follows as the sketch's size and the cursor ask for. */
 void view_settle(struct app *app);

@@ -92,6 +92,7 @@ bool app_reload(struct app *app)
 	app->t = t;
 	app->drafting = drafting;
 	keep_choice_in_range(app);
+	view_keep_whole(app);
 	return true;
 }
 

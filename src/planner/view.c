@@ -143,6 +143,15 @@ void view_show_all(struct app *app)
 		app->view.fitted = true;
 }
 
+void view_keep_whole(struct app *app)
+{
+	struct layout lay;
+
+	layout_of(app, &lay);
+	if (app->view.placed && app->view.fitted && !shows_all(app, &lay))
+		view_fit(app);
+}
+
 /* Moves one side of the window so that the cursor is in it, `margin` cells from the border; when it
  * has to move, it moves some cells further. */
 static int64_t follow(int64_t low, int64_t cells, int64_t cell, int64_t at, int64_t margin)

@@ -180,6 +180,19 @@ START_TEST(undo_and_redo_name_what_they_did)
 }
 END_TEST
 
+/* 30 m up in cells of 2 m are 15 rows of the 19. */
+START_TEST(a_plan_seen_whole_stays_whole_when_it_grows)
+{
+	drive_courtyard(&d);
+	drive_keys(&d, "n t Delete 30 Enter");
+	drive_figure(&d, "area", "186.00");
+	drive_figure(&d, "cell", "2.000");
+	drive_keys(&d, "u n + + x Delete 6,2_;_40 Enter"); /* not when one has come close by hand */
+	drive_figure(&d, "area", "133.30");
+	drive_misses(&d, "2.000");
+}
+END_TEST
+
 START_TEST(an_arc_adds_its_segment)
 {
 	drive_courtyard(&d);
@@ -424,6 +437,7 @@ int main(void)
 	tcase_add_test(tc, a_broken_ring_is_refused_by_its_edges_and_not_stored);
 	tcase_add_test(tc, a_move_that_breaks_the_ring_is_refused);
 	tcase_add_test(tc, undo_and_redo_name_what_they_did);
+	tcase_add_test(tc, a_plan_seen_whole_stays_whole_when_it_grows);
 	tcase_add_test(tc, an_arc_adds_its_segment);
 	tcase_add_test(tc, a_split_edge_and_a_deleted_corner_undo_each_other);
 	tcase_add_test(tc, a_copied_variant_is_compared_row_by_row);
