@@ -21,6 +21,8 @@ enum edit_type {
 	EDIT_GROUND, /* ground replaced */
 	EDIT_EDGING, /* edging[at] becomes `edging` */
 	EDIT_RULES, /* rule_set becomes `text` */
+	EDIT_BORDERS, /* the list of borders replaced */
+	EDIT_ZONES, /* the list of zones replaced */
 	EDIT_TYPES,
 };
 
@@ -35,6 +37,10 @@ struct edit {
 	struct plan_ground ground;
 	struct plan_edging edging;
 	const char *text;
+	struct plan_border *borders;
+	size_t border_count;
+	struct plan_zone *zones;
+	size_t zone_count;
 };
 
 /* Applies the edit to the plan, whose arrays are replaced by new ones in `mem` where they change

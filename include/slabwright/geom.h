@@ -114,6 +114,50 @@ enum status region_check(const struct plan *plan, const struct region *flat, str
 enum status region_inset(struct arena *mem, const struct plan *plan, const struct region *from,
         const double *inward, struct region *out, struct error *err);
 
+/* A run of border courses along one edge, drawn out of the paving. */
+struct strip {
+	size_t edge; /* number over the whole plan */
+	struct ring ring; /* in the plan's frame, anticlockwise; a mitred end is the line from outer
+	                     to inner corner */
+	/* The run laid straight: u along the edge with the paving to its left, v into the paving,
+	 * um. u = 0 at the outer corner where the edge begins. A straight edge's strip is only
+	 * turned; of a curve u is the length of arc at radius_um, and the run's ends are made
+	 * straight. */
+	struct ring straight;
+	bool curved;
+	struct point centre; /* of a curve */
+	double radius_um; /* at which u is measured: the narrow side's, where slabs keep their joint
+	                   */
+	double outer_um, inner_um; /* radii of the outline's side (v = 0) and of the field's */
+	double from_rad; /* angle about the centre at u = 0 */
+	bool clockwise; /* u runs clockwise about the centre */
+};
+
+/* Draws the runs of the plan's borders: `from` is the region within which they lie (the outline's
+ * less gaps), as region_inset or region_from_plan made it. *field is what they leave. Refuses
+ * (STATUS_PLAN) a border wider than the paving, naming the edge. */
+enum status region_borders(struct arena *mem, const struct plan *plan, const struct region *from,
+        struct strip **strips, size_t *count, struct region *field, struct error *err);
+
+/* A point of the plan in the strip's straight frame, and back. */
+struct point strip_from_plan(const struct strip *strip, struct point p);
+struct point plan_from_strip(const struct strip *strip, struct point p);
+
+/* Splits a region (whole coordinates) by a closed simple ring into what lies inside it and what
+ * lies outside. Both share the crossing points, rounded to whole um, and the edges between them;
+ * those carry `label` in ring.edge, the others keep theirs. Parts joined at a point come apart.
+ * Either may be empty. */
+enum status region_split(struct arena *mem, const struct region *from, const struct ring *by,
+        int label, struct region *inside, struct region *outside, struct error *err);
+
+/* A closed ring of a plan flattened, anticlockwise, chord error as for laying. */
+enum status ring_flatten(
+        struct arena *mem, const struct plan_ring *ring, struct ring *out, struct error *err);
+
+/* Refuses a zone's ring as outline_check refuses an outline: not closed, too few corners, edges
+ * that cross. Zones are named by number and name. */
+enum status zone_rings_check(const struct plan *plan, struct error *err);
+
 /* The part of a region strictly between two lines, lo < x < hi or lo < y < hi, as rings that keep
  * their orientation. What only touches a line is left out; parts joined at a point come apart. An
  * edge made by a line gets the edge number EDGE_OF_CUT. */

@@ -28,6 +28,9 @@ struct plan_node {
 	int64_t rise_um; /* height of the arc over its chord; 0 straight; positive bulges away from
 	                  * what the ring encloses */
 	enum edge_kind kind;
+	int64_t border; /* border courses along the edge: number in the plan's borders from 1; 0
+	                 * none
+	                 */
 };
 
 struct plan_ring {
@@ -124,6 +127,43 @@ struct plan_laying {
 	                                      at a wall */
 };
 
+/* Border courses along edges: slabs across the run (soldier) or along it (stretcher). */
+enum border_lay { BORDER_SOLDIER, BORDER_STRETCHER };
+
+/* Where two bordered edges meet: both runs cut to the line between outer and inner corner, or the
+ * run that comes in goes through to the corner and the one that leaves butts against it. */
+enum border_corner { CORNER_MITRED, CORNER_BUTTED };
+
+/* Where a run's slabs are counted from: the first begins where the run begins, or the run's middle
+ * is a joint or the middle of a slab, whichever leaves the longer ends. */
+enum border_begin { BEGIN_CORNER, BEGIN_MIDDLE };
+
+#define BORDERS 16 /* at most, of a plan */
+
+struct plan_border {
+	struct plan_slab slab;
+	enum border_lay lay;
+	int64_t deep; /* courses, 1 or 2 */
+	double offset; /* fraction of the pitch by which the second course shifts */
+	enum border_corner corners;
+	enum border_begin begin;
+	int64_t widest_joint_um; /* on a curve: the joint at the wide end up to which slabs stay
+	                            whole; beyond it they are cut to wedges */
+};
+
+#define ZONES 32 /* at most, of a plan */
+
+/* A part of the paving with a slab, bond and level of its own, or with no slabs at all: what of its
+ * ring lies in the paving, less gaps and border courses. */
+struct plan_zone {
+	const char *name;
+	struct plan_ring ring; /* kinds and borders of its edges mean nothing */
+	bool paved; /* false: gravel, planting; the laying means nothing */
+	struct plan_laying laying; /* slab, bond, offset, along, rotation, start, repeat and mix
+	                              count; the rest is the variant's */
+	int64_t level_um; /* of its surface over that of the plan there */
+};
+
 enum envelope { ENVELOPE_MAX, ENVELOPE_MIN };
 
 /* A plane of the finished surface: level_um at (x, y), falling by fall_um_per_m toward the compass
@@ -161,7 +201,11 @@ struct plan {
 	const char *name; /* of the variant */
 	struct plan_ring *rings; /* rings[0] is the outline, the others are openings */
 	size_t ring_count;
-	struct plan_laying laying;
+	struct plan_laying laying; /* of the field: what borders and zones leave */
+	struct plan_border *borders;
+	size_t border_count;
+	struct plan_zone *zones;
+	size_t zone_count;
 	struct plan_surface surface;
 	struct plan_ground ground;
 	struct plan_edging edging[EDGE_KINDS];
@@ -177,8 +221,38 @@ void plan_init(struct plan *plan);
 enum status plan_copy(
         struct arena *mem, const struct plan *from, struct plan *to, struct error *err);
 
-/* A deep copy of a laying; false when memory is gone. */
+/* Deep copies of a plan's parts; false when memory is gone. `to` may be `from`. */
 bool laying_copy(struct arena *mem, const struct plan_laying *from, struct plan_laying *to);
+bool borders_copy(
+        struct arena *mem, const struct plan_border *from, size_t count, struct plan_border **to);
+bool zones_copy(
+        struct arena *mem, const struct plan_zone *from, size_t count, struct plan_zone **to);
+
+/* A border of one soldier course of 200 x 100 slabs, mitred, begun at the corner; joints on curves
+ * up to 15 mm (common practice). A zone without corners, named "", laid as plan_init lays. */
+void border_init(struct plan_border *border);
+void zone_init(struct plan_zone *zone);
+
+/* Across the run and along it: the coordinating size of a border's slab as it lies, um. */
+struct border_size {
+	int64_t across_um, along_um; /* the slab itself */
+	int64_t pitch_across_um, pitch_along_um; /* slab plus joint */
+};
+struct border_size border_size(const struct plan_border *border);
+
+/* What the border takes from the paving along its edge, um: its courses with their joints. */
+int64_t border_depth_um(const struct plan_border *border);
+
+/* The words of the exchange format; -1 for a word that is none. */
+const char *border_lay_name(enum border_lay lay);
+int border_lay_parse(const char *word);
+const char *border_corner_name(enum border_corner corners);
+int border_corner_parse(const char *word);
+const char *border_begin_name(enum border_begin begin);
+int border_begin_parse(const char *word);
+
+/* "soldier course of 200 x 100 slabs, mitred"; "2 stretcher courses of ..., butted". */
+char *border_print(char *buf, size_t size, const struct plan_border *border);
 
 /* The words of the exchange format, and back: -1 for a word that is none. */
 const char *edge_kind_name(enum edge_kind kind);
@@ -210,6 +284,21 @@ bool bond_of_one_slab(enum bond bond);
  * a repeat or mix or one is given.
  * `place` is put before the name of the value ("variants[0].laying."), "" for none. */
 enum status laying_check(const struct plan_laying *laying, const char *place, struct error *err);
+
+/* Refuses (STATUS_PLAN) borders that cannot be laid: more than BORDERS, a slab that laying_check
+ * would refuse, other than 1 or 2 courses, an offset not from 0 up to 1, a widest joint not from
+ * the slab's own to 100 mm. `place` as in laying_check; the border's own place is put behind it
+ * ("borders[1].deep"). */
+enum status borders_check(
+        const struct plan_border *borders, size_t count, const char *place, struct error *err);
+
+/* Refuses zones that cannot stand: more than ZONES, a level over 1 m up or down, a laying that
+ * laying_check refuses where the zone is paved. The rings are for zone_rings_check of geom.h. */
+enum status zones_check(
+        const struct plan_zone *zones, size_t count, const char *place, struct error *err);
+
+/* Refuses an edge that names a border which the plan has not. */
+enum status plan_borders_check(const struct plan *plan, struct error *err);
 
 /* Refuses (STATUS_PLAN), naming the slabs, a repeat that does not tile: slabs of it that overlap
  * (with themselves moved by the steps), or whose areas do not add up to the repeat's. `place` as in

@@ -168,6 +168,25 @@ static enum status edit_value(struct arena *mem, struct plan *plan, const struct
 	}
 }
 
+static enum status edit_parts(struct arena *mem, struct plan *plan, const struct edit *e,
+        struct edit *back, struct error *err)
+{
+	if (e->type == EDIT_BORDERS) {
+		back->borders = plan->borders;
+		back->border_count = plan->border_count;
+		if (!borders_copy(mem, e->borders, e->border_count, &plan->borders))
+			return error_memory(err);
+		plan->border_count = e->border_count;
+		return STATUS_OK;
+	}
+	back->zones = plan->zones;
+	back->zone_count = plan->zone_count;
+	if (!zones_copy(mem, e->zones, e->zone_count, &plan->zones))
+		return error_memory(err);
+	plan->zone_count = e->zone_count;
+	return STATUS_OK;
+}
+
 enum status edit_apply(struct arena *mem, struct plan *plan, const struct edit *edit,
         struct edit *inverse, struct error *err)
 {
@@ -188,6 +207,10 @@ enum status edit_apply(struct arena *mem, struct plan *plan, const struct edit *
 		break;
 	case EDIT_SURFACE:
 		st = edit_surface(mem, plan, edit, &back, err);
+		break;
+	case EDIT_BORDERS:
+	case EDIT_ZONES:
+		st = edit_parts(mem, plan, edit, &back, err);
 		break;
 	default:
 		st = edit_value(mem, plan, edit, &back, err);

@@ -1,6 +1,8 @@
 /* plan.c - defaults, words, copies, and the limits of single values. */
 #include "slabwright/plan.h"
 
+#include "parts.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -24,7 +26,7 @@ static const char *const bonds[BONDS] = {
 	"coursed random",
 };
 
-static int find_word(const char *const *words, int count, const char *word)
+int find_word(const char *const *words, int count, const char *word)
 {
 	for (int i = 0; i < count; i++)
 		if (strcmp(words[i], word) == 0)
@@ -84,8 +86,7 @@ void plan_init(struct plan *plan)
 		plan->edging[i] = (struct plan_edging){ .name = "" };
 }
 
-/* Copies count items; NULL only when memory is gone. */
-static void *copy_items(struct arena *mem, const void *items, size_t count, size_t size)
+void *copy_items(struct arena *mem, const void *items, size_t count, size_t size)
 {
 	void *to = arena_alloc(mem, count, size);
 
@@ -118,8 +119,11 @@ enum status plan_copy(
 	p.surface.planes = copy_items(
 	        mem, from->surface.planes, from->surface.count, sizeof *p.surface.planes);
 	p.rings = copy_items(mem, from->rings, from->ring_count, sizeof *p.rings);
-	if (!laying_copy(mem, &from->laying, &p.laying) || !p.name || !p.rule_set ||
-	        !p.laying.slab.name || !p.surface.fixed_name || !p.surface.planes || !p.rings)
+	if (!laying_copy(mem, &from->laying, &p.laying) ||
+	        !borders_copy(mem, from->borders, from->border_count, &p.borders) ||
+	        !zones_copy(mem, from->zones, from->zone_count, &p.zones) || !p.name ||
+	        !p.rule_set || !p.laying.slab.name || !p.surface.fixed_name || !p.surface.planes ||
+	        !p.rings)
 		return error_memory(err);
 	for (size_t i = 0; i < p.ring_count; i++) {
 		struct plan_ring *r = &p.rings[i];
@@ -180,13 +184,7 @@ bool bond_of_one_slab(enum bond bond)
 	return bond != BOND_MIXED && bond != BOND_COURSED_RANDOM;
 }
 
-/* One value that must lie between two limits, all in um. */
-struct limit {
-	const char *name;
-	int64_t value, least, most;
-};
-
-static enum status check_limits(
+enum status check_limits(
         const struct limit *limits, size_t count, const char *place, struct error *err)
 {
 	for (size_t i = 0; i < count; i++) {
@@ -203,23 +201,14 @@ static enum status check_limits(
 	return STATUS_OK;
 }
 
-enum status laying_check(const struct plan_laying *laying, const char *place, struct error *err)
+enum status slab_check(const struct plan_slab *s, const char *place, struct error *err)
 {
-	const struct plan_slab *s = &laying->slab;
 	const int64_t mm = UM_PER_MM;
 	const struct limit limits[] = {
 		{ "slab.length", s->length_um, 20 * mm, 5000 * mm },
 		{ "slab.width", s->width_um, 20 * mm, 5000 * mm },
 		{ "slab.thickness", s->thickness_um, 5 * mm, 1000 * mm },
 		{ "slab.joint", s->joint_um, 0, 100 * mm },
-		{ "start.x", laying->start_x_um, -COORD_LIMIT_UM, COORD_LIMIT_UM },
-		{ "start.y", laying->start_y_um, -COORD_LIMIT_UM, COORD_LIMIT_UM },
-		{ "kerf", laying->kerf_um, 0, 20 * mm },
-		{ "fill_width", laying->fill_width_um, 0, 200 * mm },
-		{ "sliver_width",
-		        laying->sliver_width_um == SLIVER_WIDTH_DEFAULT ? 0
-		                                                        : laying->sliver_width_um,
-		        0, 5000 * mm },
 	};
 	struct slab_size size = slab_size(s);
 	enum status st = check_limits(limits, sizeof limits / sizeof *limits, place, err);
@@ -231,23 +220,53 @@ enum status laying_check(const struct plan_laying *laying, const char *place, st
 		        "%sslab.joint: the joint leaves less than 10 mm of the slab; give a "
 		        "narrower joint",
 		        place);
-	if (!(laying->offset >= 0 && laying->offset < 1))
-		return error_set(err, STATUS_PLAN,
-		        "%soffset: the shift of a course is a fraction from 0 up to but not 1, "
-		        "like 0.5",
-		        place);
-	if (llabs(laying->rotation_udeg) > 360 * UDEG_PER_DEG)
-		return error_set(
-		        err, STATUS_PLAN, "%srotation: give degrees from -360 to 360", place);
-	if (laying->breakage_ppm < 0 || laying->breakage_ppm > 500000)
-		return error_set(
-		        err, STATUS_PLAN, "%sbreakage: give an allowance from 0 to 50 %%", place);
 	if (s->pack < 1 || s->pack > 100000)
 		return error_set(
 		        err, STATUS_PLAN, "%sslab.pack: give from 1 to 100000 slabs a pack", place);
 	if (s->density_kg_m3 < 0 || s->density_kg_m3 > 20000)
 		return error_set(
 		        err, STATUS_PLAN, "%sslab.density: give from 0 to 20000 kg/m3", place);
+	if (s->price_minor < -1 || s->price_minor > INT64_C(100000000000))
+		return error_set(
+		        err, STATUS_PLAN, "%sslab.price: give from 0 to 1000000000", place);
+	return STATUS_OK;
+}
+
+enum status offset_check(double offset, const char *place, struct error *err)
+{
+	if (offset >= 0 && offset < 1)
+		return STATUS_OK;
+	return error_set(err, STATUS_PLAN,
+	        "%soffset: the shift of a course is a fraction from 0 up to but not 1, like 0.5",
+	        place);
+}
+
+enum status laying_check(const struct plan_laying *laying, const char *place, struct error *err)
+{
+	const int64_t mm = UM_PER_MM;
+	const struct limit limits[] = {
+		{ "start.x", laying->start_x_um, -COORD_LIMIT_UM, COORD_LIMIT_UM },
+		{ "start.y", laying->start_y_um, -COORD_LIMIT_UM, COORD_LIMIT_UM },
+		{ "kerf", laying->kerf_um, 0, 20 * mm },
+		{ "fill_width", laying->fill_width_um, 0, 200 * mm },
+		{ "sliver_width",
+		        laying->sliver_width_um == SLIVER_WIDTH_DEFAULT ? 0
+		                                                        : laying->sliver_width_um,
+		        0, 5000 * mm },
+	};
+	enum status st;
+
+	if ((st = slab_check(&laying->slab, place, err)) != STATUS_OK ||
+	        (st = check_limits(limits, sizeof limits / sizeof *limits, place, err)) !=
+	                STATUS_OK ||
+	        (st = offset_check(laying->offset, place, err)) != STATUS_OK)
+		return st;
+	if (llabs(laying->rotation_udeg) > 360 * UDEG_PER_DEG)
+		return error_set(
+		        err, STATUS_PLAN, "%srotation: give degrees from -360 to 360", place);
+	if (laying->breakage_ppm < 0 || laying->breakage_ppm > 500000)
+		return error_set(
+		        err, STATUS_PLAN, "%sbreakage: give an allowance from 0 to 50 %%", place);
 	for (int i = 0; i < EDGE_KINDS; i++)
 		if (laying->edge_joint_um[i] < 0 || laying->edge_joint_um[i] > 100 * mm)
 			return error_set(err, STATUS_PLAN,
@@ -256,13 +275,9 @@ enum status laying_check(const struct plan_laying *laying, const char *place, st
 	if ((laying->bond == BOND_MIXED || laying->repeat.count) &&
 	        (st = repeat_check(&laying->repeat, place, err)) != STATUS_OK)
 		return st;
-	if ((laying->bond == BOND_COURSED_RANDOM || laying->mix.count) &&
-	        (st = mix_check(&laying->mix, place, err)) != STATUS_OK)
-		return st;
-	if (s->price_minor < -1 || s->price_minor > INT64_C(100000000000))
-		return error_set(
-		        err, STATUS_PLAN, "%sslab.price: give from 0 to 1000000000", place);
-	return STATUS_OK;
+	if (laying->bond == BOND_COURSED_RANDOM || laying->mix.count)
+		st = mix_check(&laying->mix, place, err);
+	return st;
 }
 
 enum status surface_check(const struct plan_surface *surface, const char *place, struct error *err)

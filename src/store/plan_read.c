@@ -72,7 +72,7 @@ static enum status read_node(struct store *s, sqlite3_stmt *q, struct arena *mem
 		return error_memory(err);
 	ring->nodes = grown;
 	grown[ring->count++] = (struct plan_node){ sqlite3_column_int64(q, 1),
-		sqlite3_column_int64(q, 2), sqlite3_column_int64(q, 3), (enum edge_kind)kind };
+		sqlite3_column_int64(q, 2), sqlite3_column_int64(q, 3), (enum edge_kind)kind, 0 };
 	return STATUS_OK;
 }
 
