@@ -143,19 +143,26 @@ enum status region_borders(struct arena *mem, const struct plan *plan, const str
 struct point strip_from_plan(const struct strip *strip, struct point p);
 struct point plan_from_strip(const struct strip *strip, struct point p);
 
-/* Splits a region (whole coordinates) by a closed simple ring into what lies inside it and what
- * lies outside. Both share the crossing points, rounded to whole um, and the edges between them;
- * those carry `label` in ring.edge, the others keep theirs. Parts joined at a point come apart.
- * Either may be empty. */
+/* Splits a region by a closed ring that does not cross itself, either way round, into what lies
+ * inside it and what lies outside. Corners are taken to the nearest whole um, and so are crossings;
+ * edges that pass a corner within half a um bend to it, so that both parts share corners and edges
+ * exactly. Edges between the parts carry `label` in ring.edge; the region's keep their numbers (0
+ * where it has none), also where the ring runs along them. Outer rings come anticlockwise, openings
+ * clockwise, in no order; each passes a point once, and may touch another at a point, but not with
+ * its first corner unless all do. Parts joined at a point come apart. Either part may be empty.
+ * STATUS_MEMORY; STATUS_PLAN, naming the place, where edges too close together cannot be cut apart.
+ */
 enum status region_split(struct arena *mem, const struct region *from, const struct ring *by,
         int label, struct region *inside, struct region *outside, struct error *err);
 
-/* A closed ring of a plan flattened, anticlockwise, chord error as for laying. */
+/* A closed ring of a plan flattened, anticlockwise, chord error as for laying; edges are numbered
+ * from 0 by the node they leave. The ring must have passed zone_rings_check. STATUS_MEMORY. */
 enum status ring_flatten(
         struct arena *mem, const struct plan_ring *ring, struct ring *out, struct error *err);
 
-/* Refuses a zone's ring as outline_check refuses an outline: not closed, too few corners, edges
- * that cross. Zones are named by number and name. */
+/* Refuses (STATUS_PLAN) a zone's ring as outline_check refuses an outline: not closed, too few
+ * corners, a corner out of reach, edges too short or that cross or touch. Zones are named by number
+ * and name. A ring may reach beyond the outline and touch or cross anything else. */
 enum status zone_rings_check(const struct plan *plan, struct error *err);
 
 /* The part of a region strictly between two lines, lo < x < hi or lo < y < hi, as rings that keep

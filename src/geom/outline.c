@@ -1,4 +1,5 @@
-/* outline.c - whether an outline can be paved, and if not, which edges stand in the way.
+/* outline.c - whether an outline can be paved or a zone's ring can stand, and if not, which edges
+ * stand in the way.
  *
  * The flattened rings have whole coordinates, so whether two edges touch is decided exactly, in 128
  * bits. Edges are sorted by their left end and each is compared with those that begin before it
@@ -33,22 +34,24 @@ static void name_edge(const struct plan *plan, size_t ring, size_t at, char *buf
 		snprintf(buf, size, "edge %zu of opening %zu (%s)", at + 1, ring, length);
 }
 
-static void name_ring(size_t ring, char *buf, size_t size)
+/* `whole` is what the plan's first ring is called: "the outline". */
+static void name_ring(const char *whole, size_t ring, char *buf, size_t size)
 {
 	if (ring == 0)
-		snprintf(buf, size, "the outline");
+		snprintf(buf, size, "%s", whole);
 	else
 		snprintf(buf, size, "opening %zu", ring);
 }
 
-static enum status check_edge(const struct plan *plan, size_t ring, size_t at, struct error *err)
+static enum status check_edge(
+        const struct plan *plan, const char *whole, size_t ring, size_t at, struct error *err)
 {
 	const struct plan_ring *r = &plan->rings[ring];
 	const struct plan_node *a = &r->nodes[at], *b = &r->nodes[at + 1 < r->count ? at + 1 : 0];
 	double chord = hypot((double)(b->x_um - a->x_um), (double)(b->y_um - a->y_um));
 	char who[40], name[100];
 
-	name_ring(ring, who, sizeof who);
+	name_ring(whole, ring, who, sizeof who);
 	if (llabs(a->x_um) > COORD_LIMIT_UM || llabs(a->y_um) > COORD_LIMIT_UM)
 		return error_set(err, STATUS_PLAN,
 		        "corner %zu of %s lies more than 1 km from the origin; check the length "
@@ -72,13 +75,14 @@ static enum status check_edge(const struct plan *plan, size_t ring, size_t at, s
 	return STATUS_OK;
 }
 
-static enum status check_ring(const struct plan *plan, size_t ring, struct error *err)
+static enum status check_ring(
+        const struct plan *plan, const char *whole, size_t ring, struct error *err)
 {
 	const struct plan_ring *r = &plan->rings[ring];
 	bool arc = false;
 	char who[40];
 
-	name_ring(ring, who, sizeof who);
+	name_ring(whole, ring, who, sizeof who);
 	if (!r->closed)
 		return error_set(err, STATUS_PLAN,
 		        "%s is not closed yet: drop its corners, then close it", who);
@@ -89,7 +93,7 @@ static enum status check_ring(const struct plan *plan, size_t ring, struct error
 		        "%s has %zu corner%s; it needs three, or two and an arc", who, r->count,
 		        r->count == 1 ? "" : "s");
 	for (size_t i = 0; i < r->count; i++) {
-		enum status st = check_edge(plan, ring, i, err);
+		enum status st = check_edge(plan, whole, ring, i, err);
 
 		if (st != STATUS_OK)
 			return st;
@@ -224,13 +228,13 @@ static enum status check_crossings(
 
 /* Which way a ring runs is told by its corners; arcs that bulge in so far that they pass each other
  * would make another side its inside. */
-static enum status check_inside_out(const struct region *flat, struct error *err)
+static enum status check_inside_out(const char *whole, const struct region *flat, struct error *err)
 {
 	for (size_t i = 0; i < flat->count; i++) {
 		double area = ring_polygon_area(flat->rings[i].p, flat->rings[i].n);
 		char who[40];
 
-		name_ring(i, who, sizeof who);
+		name_ring(whole, i, who, sizeof who);
 		if (i == 0 ? area <= 0 : area >= 0)
 			return error_set(err, STATUS_PLAN,
 			        "the arcs turn %s inside out; give them smaller rises", who);
@@ -256,7 +260,8 @@ static enum status check_nesting(const struct region *flat, struct error *err)
 	return STATUS_OK;
 }
 
-enum status region_check(const struct plan *plan, const struct region *flat, struct error *err)
+static enum status check_flat(
+        const struct plan *plan, const char *whole, const struct region *flat, struct error *err)
 {
 	struct arena mem = { 0 };
 	struct span *spans = NULL;
@@ -266,11 +271,16 @@ enum status region_check(const struct plan *plan, const struct region *flat, str
 	if (st == STATUS_OK)
 		st = check_crossings(plan, spans, count, err);
 	if (st == STATUS_OK)
-		st = check_inside_out(flat, err);
+		st = check_inside_out(whole, flat, err);
 	if (st == STATUS_OK)
 		st = check_nesting(flat, err);
 	arena_free(&mem);
 	return st;
+}
+
+enum status region_check(const struct plan *plan, const struct region *flat, struct error *err)
+{
+	return check_flat(plan, "the outline", flat, err);
 }
 
 static bool has_arcs(const struct plan *plan)
@@ -282,24 +292,46 @@ static bool has_arcs(const struct plan *plan)
 	return false;
 }
 
-enum status outline_check(const struct plan *plan, struct error *err)
+static enum status check_rings(const struct plan *plan, const char *whole, struct error *err)
 {
 	struct arena mem = { 0 };
 	struct region flat;
 	enum status st = STATUS_OK;
 
-	if (!plan->ring_count || !plan->rings[0].count)
-		return error_set(err, STATUS_PLAN,
-		        "there is no outline yet: drop its corners, then close it");
 	for (size_t i = 0; i < plan->ring_count && st == STATUS_OK; i++)
-		st = check_ring(plan, i, err);
+		st = check_ring(plan, whole, i, err);
 	/* As it is laid, and so finely that an arc that runs over its neighbour close to their
 	 * corner shows. */
 	for (int i = 0; i < (has_arcs(plan) ? 2 : 1) && st == STATUS_OK; i++) {
 		st = region_flatten(&mem, plan, i ? FINE_CHORD_UM : ARC_CHORD_ERROR_UM, &flat, err);
 		if (st == STATUS_OK)
-			st = region_check(plan, &flat, err);
+			st = check_flat(plan, whole, &flat, err);
 	}
 	arena_free(&mem);
 	return st;
+}
+
+enum status outline_check(const struct plan *plan, struct error *err)
+{
+	if (!plan->ring_count || !plan->rings[0].count)
+		return error_set(err, STATUS_PLAN,
+		        "there is no outline yet: drop its corners, then close it");
+	return check_rings(plan, "the outline", err);
+}
+
+enum status zone_rings_check(const struct plan *plan, struct error *err)
+{
+	for (size_t i = 0; i < plan->zone_count; i++) {
+		/* A ring is checked as the outline of a plan of its own. */
+		const struct plan alone = { .rings = &plan->zones[i].ring, .ring_count = 1 };
+		struct error why;
+		enum status st = check_rings(&alone, "its ring", &why);
+
+		if (st == STATUS_PLAN)
+			return error_set(err, st, "zone %zu \"%s\": %s", i + 1, plan->zones[i].name,
+			        why.text);
+		if (st != STATUS_OK)
+			return error_memory(err);
+	}
+	return STATUS_OK;
 }

@@ -134,6 +134,13 @@ static enum status flatten_ring(struct arena *mem, const struct plan_ring *from,
 	return STATUS_OK;
 }
 
+enum status ring_flatten(
+        struct arena *mem, const struct plan_ring *ring, struct ring *out, struct error *err)
+{
+	*out = (struct ring){ 0 };
+	return flatten_ring(mem, ring, 0, false, ARC_CHORD_ERROR_UM, out, err);
+}
+
 enum status region_flatten(struct arena *mem, const struct plan *plan, double chord_error_um,
         struct region *out, struct error *err)
 {

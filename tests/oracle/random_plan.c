@@ -173,6 +173,74 @@ struct plan random_plan(struct arena *mem, struct chance *c, enum outline_style 
 	}
 }
 
+static const struct plan_node *any_corner(struct chance *c, const struct plan *plan)
+{
+	const struct plan_ring *r = &plan->rings[chance_int(c, 0, (int64_t)plan->ring_count - 1)];
+
+	return &r->nodes[chance_int(c, 0, (int64_t)r->count - 1)];
+}
+
+static struct plan_ring box_on_corners(struct arena *mem, struct chance *c, const struct plan *plan)
+{
+	int64_t x0 = any_corner(c, plan)->x_um, x1 = any_corner(c, plan)->x_um,
+	        y0 = any_corner(c, plan)->y_um, y1 = any_corner(c, plan)->y_um;
+
+	if (chance_int(c, 0, 3) == 0)
+		y1 += chance_int(c, -3000, 3000) * UM_PER_MM;
+	return box_ring(mem, x0, y0, x1 - x0, y1 - y0);
+}
+
+static struct plan_ring changed_outline(
+        struct arena *mem, struct chance *c, const struct plan *plan)
+{
+	const struct plan_ring *from = &plan->rings[0];
+	struct plan_ring r = ring_of(mem, from->count);
+
+	r.count = 0;
+	for (size_t i = 0; i < from->count; i++) {
+		struct plan_node n = from->nodes[i];
+		const struct plan_node *next = &from->nodes[(i + 1) % from->count];
+		double part = chance_real(c, 0.05, 0.95);
+		int64_t choice = chance_int(c, 0, 9);
+
+		if (choice == 0)
+			continue;
+		if (choice == 1 && n.rise_um == 0) {
+			n.x_um += llround((double)(next->x_um - n.x_um) * part);
+			n.y_um += llround((double)(next->y_um - n.y_um) * part);
+		}
+		if (choice == 2) {
+			n.x_um += chance_int(c, -500000, 500000);
+			n.y_um += chance_int(c, -500000, 500000);
+		}
+		r.nodes[r.count++] = n;
+	}
+	return r;
+}
+
+struct plan_ring random_zone(
+        struct arena *mem, struct chance *c, const struct plan *plan, enum zone_style style)
+{
+	for (;;) {
+		struct plan_zone zone = { .name = "" };
+		struct plan alone = { .zones = &zone, .zone_count = 1 };
+		const struct plan_node *near = any_corner(c, plan);
+
+		if (style == ZONE_BOX)
+			zone.ring = box_on_corners(mem, c, plan);
+		else if (style == ZONE_OUTLINE)
+			zone.ring = changed_outline(mem, c, plan);
+		else
+			zone.ring = star(mem, c, (size_t)chance_int(c, 3, 12),
+			        (double)near->x_um + chance_real(c, -2e6, 2e6),
+			        (double)near->y_um + chance_real(c, -2e6, 2e6), 2e5, 3e6);
+		if (style == ZONE_ARCS)
+			bend(c, &zone.ring);
+		if (zone_rings_check(&alone, NULL) == STATUS_OK)
+			return zone.ring;
+	}
+}
+
 struct plan random_scribble(struct arena *mem, struct chance *c, size_t n, int64_t size_um)
 {
 	struct plan p;

@@ -21,6 +21,13 @@ void random_bond(struct chance *c, struct plan_laying *l, int choice);
 /* A ring of n corners anywhere in a box: often crossing itself. */
 struct plan random_scribble(struct arena *mem, struct chance *c, size_t n, int64_t size_um);
 
+/* A closed ring that zone_rings_check takes, to split the plan's paving by: a box on corners of the
+ * plan; the plan's outline with corners left out, moved, or slid along an edge; a star of odd
+ * angles anywhere; the same with arcs. */
+enum zone_style { ZONE_BOX, ZONE_OUTLINE, ZONE_STAR, ZONE_ARCS, ZONE_STYLES };
+struct plan_ring random_zone(
+        struct arena *mem, struct chance *c, const struct plan *plan, enum zone_style style);
+
 /* Regular work for benches: a wobbly round outline of n corners with the area given. */
 struct plan round_plan(struct arena *mem, size_t corners, double area_m2, struct chance *c);
 
