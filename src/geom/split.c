@@ -50,7 +50,7 @@ static void add_to_seam(struct seam *seam, const struct stretch *s)
 		seam->edge = s->edge;
 }
 
-/* Lays together what coincides; what cancels out goes. */
+/* Lays together what coincides. */
 static enum status make_seams(struct arena *mem, struct stretches *s, int label, struct seam **out,
         size_t *count, struct error *err)
 {
@@ -63,14 +63,14 @@ static enum status make_seams(struct arena *mem, struct stretches *s, int label,
 	if (s->count)
 		qsort(s->items, s->count, sizeof *s->items, by_ends);
 	for (size_t i = 0, end = 0; i < s->count; i = end) {
-		struct seam *seam = &seams[*count];
+		struct seam *seam = &seams[(*count)++];
 
-		*seam = (struct seam){ .a = s->items[i].a, .b = s->items[i].b, .edge = label };
+		seam->a = s->items[i].a;
+		seam->b = s->items[i].b;
 		while (end < s->count && by_ends(&s->items[i], &s->items[end]) == 0)
 			add_to_seam(seam, &s->items[end++]);
 		if (!seam->along[REGION])
 			seam->edge = label;
-		*count += seam->along[REGION] || seam->along[RING];
 	}
 	return STATUS_OK;
 }

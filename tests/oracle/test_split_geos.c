@@ -142,6 +142,14 @@ static void check_lengths(const struct region *from, const struct region *in,
 		        length_of(from, (int)e), slack);
 }
 
+static void move_ring(struct plan_ring *r, int64_t by_um)
+{
+	for (size_t i = 0; i < r->count; i++) {
+		r->nodes[i].x_um += by_um;
+		r->nodes[i].y_um -= by_um;
+	}
+}
+
 START_TEST(parts_agree_with_geos)
 {
 	struct chance c = chance_new(chance_seed("parts_agree_with_geos", 77031) + (uint64_t)_i);
@@ -157,6 +165,10 @@ START_TEST(parts_agree_with_geos)
 		GEOSGeometry *whole, *splitter;
 		double slack;
 
+		/* Every fourth close to the end of reach. */
+		for (size_t i = 0; i < plan.ring_count; i++)
+			move_ring(&plan.rings[i], job % 4 ? 0 : 985 * UM_PER_M);
+		move_ring(&ring, job % 4 ? 0 : 985 * UM_PER_M);
 		ck_assert_int_eq(region_from_plan(&mem, &plan, &from, NULL), STATUS_OK);
 		ck_assert_int_eq(ring_flatten(&mem, &ring, &by, NULL), STATUS_OK);
 		ck_assert_msg(region_split(&mem, &from, &by, LABEL, &in, &out, &err) == STATUS_OK,
@@ -199,6 +211,40 @@ static struct ring tiny_ring(struct chance *c, int64_t size)
 	}
 }
 
+static double distance_um(struct point p, struct point a, struct point b)
+{
+	double dx = b.x - a.x, dy = b.y - a.y;
+	double t = ((p.x - a.x) * dx + (p.y - a.y) * dy) / (dx * dx + dy * dy);
+
+	t = fmin(1, fmax(0, t));
+	return hypot(a.x + t * dx - p.x, a.y + t * dy - p.y);
+}
+
+static bool same(struct point p, struct point q)
+{
+	return p.x == q.x && p.y == q.y;
+}
+
+static void check_clear_of(struct point p, const struct ring *r, int job)
+{
+	for (size_t i = 0; i < r->n; i++) {
+		struct point a = r->p[i], b = r->p[(i + 1) % r->n];
+
+		if (!same(p, a) && !same(p, b))
+			ck_assert_msg(distance_um(p, a, b) > 0.4999, "job %d: %f um", job,
+			        distance_um(p, a, b));
+	}
+}
+
+/* No corner of one lies within half a um of an edge of the other that does not end there. */
+static void check_clear(const struct region *corners, const struct region *edges, int job)
+{
+	for (size_t i = 0; i < corners->count; i++)
+		for (size_t j = 0; j < corners->rings[i].n; j++)
+			for (size_t k = 0; k < edges->count; k++)
+				check_clear_of(corners->rings[i].p[j], &edges->rings[k], job);
+}
+
 /* Where everything lies within a few um rounding changes everything, and yet: two sound parts that
  * make up the whole, less than a um from where they should be. */
 START_TEST(parts_of_a_few_um_are_sound)
@@ -220,6 +266,10 @@ START_TEST(parts_of_a_few_um_are_sound)
 		check_part(&in, GEOSIntersection_r(g, whole, splitter), slack, "inside", job);
 		check_part(&out, GEOSDifference_r(g, whole, splitter), slack, "outside", job);
 		ck_assert_double_eq_tol(length_of(&in, LABEL), length_of(&out, LABEL), 1e-9);
+		check_clear(&in, &in, job);
+		check_clear(&in, &out, job);
+		check_clear(&out, &in, job);
+		check_clear(&out, &out, job);
 		GEOSGeom_destroy_r(g, whole);
 		GEOSGeom_destroy_r(g, splitter);
 		arena_reset(&mem);

@@ -109,15 +109,51 @@ START_TEST(a_corner_is_taken_off)
 }
 END_TEST
 
-START_TEST(a_strip_across_leaves_two_parts)
-{
-	struct plan p = PLAN(0, 0, 6000, 0, 6000, 4000, 0, 4000);
-	struct halves h = split_plan(&p, RING(2000, -500, 3000, -500, 3000, 4500, 2000, 4500));
+/* Of a paving of 6 by 4 m: rings, openings among them and area of either part, the length of edges
+ * between them, and how much of the lower edge each has. */
+struct cut {
+	const char *what;
+	size_t n;
+	double mm[8];
+	struct {
+		size_t rings, openings;
+		double m2, lower;
+	} in, out;
+	double between;
+};
 
-	CHECK_PART(h.in, 1, 0, 4);
-	CHECK_PART(h.out, 2, 0, 20);
-	ck_assert_double_eq(length_of(&h.in, LABEL), 8000);
-	ck_assert_double_eq(length_of(&h.out, LABEL), 8000);
+static const struct cut cuts[] = {
+	{ "a strip across", 4, { 2000, -500, 3000, -500, 3000, 4500, 2000, 4500 },
+	        { 1, 0, 4, 1000 }, { 2, 0, 20, 5000 }, 8000 },
+	{ "an edge in common", 4, { 1000, 0, 3000, 0, 3000, 2000, 1000, 2000 }, { 1, 0, 4, 2000 },
+	        { 1, 0, 20, 4000 }, 6000 },
+	{ "along the outside", 4, { 1000, -2000, 3000, -2000, 3000, 0, 1000, 0 }, { 0, 0, 0, 0 },
+	        { 1, 0, 24, 6000 }, 0 },
+	{ "round everything", 4, { -1000, -1000, 9000, -1000, 9000, 9000, -1000, 9000 },
+	        { 1, 0, 24, 6000 }, { 0, 0, 0, 0 }, 0 },
+	{ "elsewhere", 3, { 7000, 0, 9000, 0, 9000, 2000 }, { 0, 0, 0, 0 }, { 1, 0, 24, 6000 }, 0 },
+	{ "within", 4, { 1000, 1000, 3000, 1000, 3000, 2000, 1000, 2000 }, { 1, 0, 2, 0 },
+	        { 2, 1, 22, 6000 }, 6000 },
+	{ "a corner to a corner", 3, { 0, 0, 6000, 4000, 0, 4000 }, { 1, 0, 12, 0 },
+	        { 1, 0, 12, 6000 }, 7211.102550928 },
+	{ "only a point touches", 3, { 3000, 0, 2000, -1000, 4000, -1000 }, { 0, 0, 0, 0 },
+	        { 1, 0, 24, 6000 }, 0 },
+};
+
+START_TEST(a_ring_takes_what_lies_in_it)
+{
+	const struct cut *c = &cuts[_i];
+	struct plan p = PLAN(0, 0, 6000, 0, 6000, 4000, 0, 4000),
+	            zone = plan_by_hand(&mem, c->n, c->mm);
+	struct halves h = split_plan(&p, ring_of(&zone.rings[0]));
+
+	CHECK_PART(h.in, c->in.rings, c->in.openings, c->in.m2);
+	CHECK_PART(h.out, c->out.rings, c->out.openings, c->out.m2);
+	ck_assert_msg(length_of(&h.in, 0) == c->in.lower && length_of(&h.out, 0) == c->out.lower,
+	        "%s: %f and %f of the lower edge", c->what, length_of(&h.in, 0),
+	        length_of(&h.out, 0));
+	ck_assert_double_eq_tol(length_of(&h.in, LABEL), c->between, 1e-6);
+	ck_assert_double_eq_tol(length_of(&h.out, LABEL), c->between, 1e-6);
 }
 END_TEST
 
@@ -132,32 +168,6 @@ START_TEST(a_ring_may_run_the_other_way_round)
 }
 END_TEST
 
-START_TEST(an_edge_in_common_stays_the_regions)
-{
-	struct plan p = PLAN(0, 0, 6000, 0, 6000, 4000, 0, 4000);
-	struct halves h = split_plan(&p, RING(1000, 0, 3000, 0, 3000, 2000, 1000, 2000));
-
-	CHECK_PART(h.in, 1, 0, 4);
-	CHECK_PART(h.out, 1, 0, 20);
-	ck_assert_double_eq(length_of(&h.in, 0), 2000);
-	ck_assert_double_eq(length_of(&h.out, 0), 4000);
-	ck_assert_double_eq(length_of(&h.in, LABEL), 6000);
-	ck_assert_double_eq(length_of(&h.out, LABEL), 6000);
-}
-END_TEST
-
-START_TEST(a_ring_along_the_outside_takes_nothing)
-{
-	struct plan p = PLAN(0, 0, 6000, 0, 6000, 4000, 0, 4000);
-	struct halves h = split_plan(&p, RING(1000, -2000, 3000, -2000, 3000, 0, 1000, 0));
-
-	ck_assert_uint_eq(h.in.count, 0);
-	CHECK_PART(h.out, 1, 0, 24);
-	ck_assert_double_eq(length_of(&h.out, 0), 6000);
-	ck_assert_double_eq(length_of(&h.out, LABEL), 0);
-}
-END_TEST
-
 START_TEST(a_ring_equal_to_the_outline_takes_all)
 {
 	struct plan p = PLAN(0, 0, 6000, 0, 6000, 4000, 3000, 5000, 0, 4000);
@@ -169,38 +179,6 @@ START_TEST(a_ring_equal_to_the_outline_takes_all)
 	ck_assert_double_eq(length_of(&h.in, LABEL), 0);
 	for (int e = 0; e < 5; e++)
 		ck_assert_double_gt(length_of(&h.in, e), 2999);
-}
-END_TEST
-
-START_TEST(a_ring_round_the_outline_takes_all)
-{
-	struct plan p = PLAN(0, 0, 6000, 0, 6000, 4000, 0, 4000);
-	struct halves h = split_plan(&p, RING(-1000, -1000, 9000, -1000, 9000, 9000, -1000, 9000));
-
-	CHECK_PART(h.in, 1, 0, 24);
-	ck_assert_uint_eq(h.out.count, 0);
-}
-END_TEST
-
-START_TEST(a_ring_elsewhere_takes_nothing)
-{
-	struct plan p = PLAN(0, 0, 6000, 0, 6000, 4000, 0, 4000);
-	struct halves h = split_plan(&p, RING(7000, 0, 9000, 0, 9000, 2000));
-
-	ck_assert_uint_eq(h.in.count, 0);
-	CHECK_PART(h.out, 1, 0, 24);
-}
-END_TEST
-
-START_TEST(a_ring_within_makes_an_opening)
-{
-	struct plan p = PLAN(0, 0, 6000, 0, 6000, 4000, 0, 4000);
-	struct halves h = split_plan(&p, RING(1000, 1000, 3000, 1000, 3000, 2000, 1000, 2000));
-
-	CHECK_PART(h.in, 1, 0, 2);
-	CHECK_PART(h.out, 2, 1, 22);
-	ck_assert_double_eq(length_of(&h.in, LABEL), 6000);
-	ck_assert_double_eq(length_of(&h.out, LABEL), 6000);
 }
 END_TEST
 
@@ -349,6 +327,24 @@ START_TEST(several_outer_rings_are_split_each)
 }
 END_TEST
 
+/* Two parts that meet along an edge are one paving there: only the ring makes an edge of it. */
+START_TEST(an_edge_between_two_parts_is_none)
+{
+	struct point a[4] = { { 0, 0 }, { 1e6, 0 }, { 1e6, 1e6 }, { 0, 1e6 } },
+	             b[4] = { { 1e6, 0 }, { 2e6, 0 }, { 2e6, 1e6 }, { 1e6, 1e6 } };
+	struct ring rings[2] = { { a, 4, (int[]){ 0, 1, 2, 3 } }, { b, 4, (int[]){ 4, 5, 6, 7 } } },
+	            by = RING(1000, 500, 3000, 500, 3000, 2000, 1000, 2000);
+	struct region r = { rings, 2 };
+	struct halves h = split(&r, &by);
+
+	CHECK_PART(h.in, 1, 0, 0.5);
+	CHECK_PART(h.out, 1, 0, 1.5);
+	ck_assert_double_eq(length_of(&h.in, 1) + length_of(&h.in, 7), 0);
+	ck_assert_double_eq(length_of(&h.out, 1) + length_of(&h.out, 7), 0);
+	ck_assert_double_eq(length_of(&h.in, LABEL), 1500);
+}
+END_TEST
+
 START_TEST(corners_are_taken_to_the_nearest_um)
 {
 	struct point a[4] = { { 0.2, -0.4 }, { 1e6, 0.3 }, { 1e6 - 0.3, 1e6 }, { 0, 1e6 } },
@@ -363,7 +359,7 @@ START_TEST(corners_are_taken_to_the_nearest_um)
 }
 END_TEST
 
-/* A slot narrower than a um closes; a region of nothing stays nothing. */
+/* What rounding leaves no width goes, and what it turns over; nothing stays nothing. */
 START_TEST(what_is_too_thin_goes)
 {
 	struct point a[4] = { { 0, 0 }, { 1e6, 0.2 }, { 1e6, 0.4 }, { 0, 0.3 } };
@@ -372,8 +368,32 @@ START_TEST(what_is_too_thin_goes)
 	struct halves h = split(&r, &by);
 
 	ck_assert_uint_eq(h.in.count + h.out.count, 0);
+	a[0] = (struct point){ 0.4, -0.4 };
+	a[1] = (struct point){ 10.4, 9.6 };
+	a[2] = (struct point){ 5.55, 4.8 };
+	ring.n = 3;
+	ck_assert_double_gt(ring_polygon_area(ring.p, ring.n), 0);
+	h = split(&r, &by);
+	ck_assert_uint_eq(h.in.count + h.out.count, 0);
 	h = split(&none, &by);
 	ck_assert_uint_eq(h.in.count + h.out.count, 0);
+}
+END_TEST
+
+/* Edges without width between them, there and back, along an edge that stays. */
+START_TEST(an_edge_keeps_the_number_of_one_that_runs_its_way)
+{
+	struct point a[4] = { { 0, 0 }, { 1e6, 0 }, { 1e6, 1e6 }, { 0, 1e6 } },
+	             b[3] = { { 1e6, 0 }, { 1e6, 1e6 }, { 1e6 - 0.3, 0 } };
+	struct ring rings[2] = { { a, 4, (int[]){ 0, 1, 2, 3 } }, { b, 3, (int[]){ 4, 5, 6 } } },
+	            by = RING(-100, 500, 3000, 500, 3000, 2000, -100, 2000);
+	struct region r = { rings, 2 };
+	struct halves h = split(&r, &by);
+
+	CHECK_PART(h.in, 1, 0, 0.5);
+	CHECK_PART(h.out, 1, 0, 0.5);
+	ck_assert_double_eq(length_of(&h.in, 1) + length_of(&h.in, 4), 500);
+	ck_assert_double_eq(length_of(&h.out, 1) + length_of(&h.out, 4), 500);
 }
 END_TEST
 
@@ -400,14 +420,9 @@ int main(void)
 
 	tcase_add_checked_fixture(tc, NULL, teardown);
 	tcase_add_test(tc, a_corner_is_taken_off);
-	tcase_add_test(tc, a_strip_across_leaves_two_parts);
+	tcase_add_loop_test(tc, a_ring_takes_what_lies_in_it, 0, sizeof cuts / sizeof *cuts);
 	tcase_add_test(tc, a_ring_may_run_the_other_way_round);
-	tcase_add_test(tc, an_edge_in_common_stays_the_regions);
-	tcase_add_test(tc, a_ring_along_the_outside_takes_nothing);
 	tcase_add_test(tc, a_ring_equal_to_the_outline_takes_all);
-	tcase_add_test(tc, a_ring_round_the_outline_takes_all);
-	tcase_add_test(tc, a_ring_elsewhere_takes_nothing);
-	tcase_add_test(tc, a_ring_within_makes_an_opening);
 	tcase_add_test(tc, a_ring_over_an_opening_goes_round_it);
 	tcase_add_test(tc, a_corner_that_touches_an_edge_stays_whole);
 	tcase_add_test(tc, parts_joined_at_a_point_come_apart);
@@ -416,8 +431,10 @@ int main(void)
 	tcase_add_test(tc, arcs_are_split_as_they_are_flattened);
 	tcase_add_test(tc, an_arc_in_common_is_shared);
 	tcase_add_test(tc, several_outer_rings_are_split_each);
+	tcase_add_test(tc, an_edge_between_two_parts_is_none);
 	tcase_add_test(tc, corners_are_taken_to_the_nearest_um);
 	tcase_add_test(tc, what_is_too_thin_goes);
+	tcase_add_test(tc, an_edge_keeps_the_number_of_one_that_runs_its_way);
 	tcase_add_test(tc, the_farthest_corners_are_split_exactly);
 	return suite_run("split", tc);
 }
