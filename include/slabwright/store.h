@@ -13,7 +13,7 @@
 
 struct store;
 
-#define STORE_VERSION 3
+#define STORE_VERSION 4
 
 enum store_mode {
 	STORE_MAY_CREATE, /* made, with its folder, when it is not there */
