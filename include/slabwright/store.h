@@ -13,7 +13,7 @@
 
 struct store;
 
-#define STORE_VERSION 3
+#define STORE_VERSION 4
 
 enum store_mode {
 	STORE_MAY_CREATE, /* made, with its folder, when it is not there */
@@ -97,9 +97,10 @@ bool store_plans_same(const struct plan *a, const struct plan *b, bool *same);
 
 /* Applies the edit to the variant's plan and keeps it, with its inverse, as an undo row; what had
  * been undone can no longer be redone. The store refuses what edit_apply refuses and values that
- * laying_check, surface_check and ground_check refuse; whether the outline is sound is for the
- * caller to check before. STATUS_STORE where the store's file was moved or removed since it was
- * opened (this holds for all that changes the store). */
+ * the checks of plan.h refuse; whether the outline and zones are sound is for the caller to check
+ * before. Of a zone's laying only what is the zone's own is kept, of one that is not paved nothing.
+ * STATUS_STORE where the store's file was moved or removed since it was opened (this holds for all
+ * that changes the store). */
 enum status store_edit(
         struct store *s, int64_t variant, const struct edit *edit, struct error *err);
 
@@ -168,7 +169,8 @@ enum status store_view_set(
  * (then nothing is done); one whose name is taken gets a number behind its name. STATUS_PLAN names
  * the place of the first fault
  * ("variants[0].outline.nodes[3].x: not a number") . The outline's soundness is checked by `sound`,
- * which may be NULL. *first is the first variant of the document, *added how many were written. */
+ * which may be NULL; where a zone is still being drawn it sees the plan without zones. *first is
+ * the first variant of the document, *added how many were written. */
 typedef enum status plan_sound_fn(const struct plan *plan, struct error *err);
 enum status store_import(struct store *s, const char *json, size_t length, plan_sound_fn *sound,
         int64_t *first, size_t *added, struct error *err);

@@ -171,18 +171,23 @@ static enum status edit_value(struct arena *mem, struct plan *plan, const struct
 static enum status edit_parts(struct arena *mem, struct plan *plan, const struct edit *e,
         struct edit *back, struct error *err)
 {
+	struct plan_border *borders;
+	struct plan_zone *zones;
+
 	if (e->type == EDIT_BORDERS) {
+		if (!borders_copy(mem, e->borders, e->border_count, &borders))
+			return error_memory(err);
 		back->borders = plan->borders;
 		back->border_count = plan->border_count;
-		if (!borders_copy(mem, e->borders, e->border_count, &plan->borders))
-			return error_memory(err);
+		plan->borders = borders;
 		plan->border_count = e->border_count;
 		return STATUS_OK;
 	}
+	if (!zones_copy(mem, e->zones, e->zone_count, &zones))
+		return error_memory(err);
 	back->zones = plan->zones;
 	back->zone_count = plan->zone_count;
-	if (!zones_copy(mem, e->zones, e->zone_count, &plan->zones))
-		return error_memory(err);
+	plan->zones = zones;
 	plan->zone_count = e->zone_count;
 	return STATUS_OK;
 }

@@ -40,14 +40,8 @@ static enum status read_file(
 static enum status slab_insert(struct reader *r, const struct plan_slab *b)
 {
 	return sql_run(r->s,
-	        "INSERT INTO catalogue_slabs (name, length_um, width_um, thickness_um, joint_um, "
-	        "size, directional,"
-	        " pack, density_kg_m3, price_minor)"
-	        " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, nullif(?10, -1))",
-	        VALUES(TEXT(b->name), INT(b->length_um), INT(b->width_um), INT(b->thickness_um),
-	                INT(b->joint_um), TEXT(size_name(b->size)), INT(b->directional ? 1 : 0),
-	                INT(b->pack), INT(b->density_kg_m3), INT(b->price_minor)),
-	        r->err);
+	        "INSERT INTO catalogue_slabs (name, " SLAB_COLUMNS ") VALUES (?, " SLAB_MARKS ")",
+	        VALUES(TEXT(b->name), SLAB_VALUES(b)), r->err);
 }
 
 static enum status slab_load(struct reader *r, const struct doc *at)
@@ -174,7 +168,7 @@ static enum status repeat_load(struct reader *r, const struct doc *at)
 		return doc_refuse(r, at, "a repeat of the catalogue needs a name");
 	if (repeat_check(&repeat, "", &why) != STATUS_OK)
 		return doc_refuse(r, at, "%s", why.text);
-	return repeat_write(r->s, 0, &repeat, r->err);
+	return repeat_write(r->s, (struct laying_id){ 0 }, &repeat, r->err);
 }
 
 #define MIX(member) .at = offsetof(struct store_mix, member)
@@ -195,7 +189,7 @@ static enum status mix_load(struct reader *r, const struct doc *at)
 		return st;
 	if (mix_check(&m.mix, "", &why) != STATUS_OK)
 		return doc_refuse(r, at, "%s", why.text);
-	return mix_write(r->s, 0, m.name, &m.mix, r->err);
+	return mix_write(r->s, (struct laying_id){ 0 }, m.name, &m.mix, r->err);
 }
 
 /* --- files --- */

@@ -3,26 +3,6 @@
 
 #include <string.h>
 
-static enum status slab_row(
-        sqlite3_stmt *q, struct arena *mem, struct plan_slab *b, struct error *err)
-{
-	*b = (struct plan_slab){
-		.name = sql_column(q, 0, mem),
-		.length_um = sqlite3_column_int64(q, 1),
-		.width_um = sqlite3_column_int64(q, 2),
-		.thickness_um = sqlite3_column_int64(q, 3),
-		.joint_um = sqlite3_column_int64(q, 4),
-		.size = strcmp((const char *)sqlite3_column_text(q, 5), size_name(SIZE_WORK)) == 0
-		                ? SIZE_WORK
-		                : SIZE_COORDINATING,
-		.directional = sqlite3_column_int(q, 6) != 0,
-		.pack = sqlite3_column_int64(q, 7),
-		.density_kg_m3 = sqlite3_column_int64(q, 8),
-		.price_minor = sqlite3_column_int64(q, 9),
-	};
-	return b->name ? STATUS_OK : error_memory(err);
-}
-
 enum status store_slabs(
         struct store *s, struct arena *mem, struct store_slabs *out, struct error *err)
 {
@@ -30,10 +10,8 @@ enum status store_slabs(
 	sqlite3_stmt *q;
 	bool row = true;
 	enum status st = sql_start(s, &q,
-	        "SELECT name, length_um, width_um, thickness_um, joint_um, size, directional, "
-	        "pack, density_kg_m3,"
-	        " ifnull(price_minor, -1) FROM catalogue_slabs ORDER BY position",
-	        NO_VALUES, err);
+	        "SELECT name, " SLAB_COLUMNS " FROM catalogue_slabs ORDER BY position", NO_VALUES,
+	        err);
 
 	*out = (struct store_slabs){ 0 };
 	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
@@ -45,7 +23,7 @@ enum status store_slabs(
 			break;
 		}
 		out->items = grown;
-		st = slab_row(q, mem, &grown[out->count++], err);
+		st = slab_columns(s, q, 0, mem, &grown[out->count++], err);
 	}
 	sql_end(q);
 	return st;

@@ -16,6 +16,8 @@ static const char *const types[EDIT_TYPES] = {
 	[EDIT_GROUND] = "ground",
 	[EDIT_EDGING] = "edging",
 	[EDIT_RULES] = "rules",
+	[EDIT_BORDERS] = "borders",
+	[EDIT_ZONES] = "zones",
 };
 
 static const char *type_word(int value)
@@ -33,14 +35,15 @@ static int type_parse(const char *word)
 
 static const struct words type_words = { type_word, type_parse, EDIT_TYPES, "edit" };
 
-/* The parts of an edit as the members stand; `edging` carries its kind, which the edit calls `at`.
- */
+/* The parts of an edit as the members stand; `edging` carries its kind, which the edit calls `at`,
+ * and `lists` the borders and zones. */
 struct edit_doc {
 	int type;
 	int64_t ring, at;
 	struct edging_doc edging;
 	const char *rule_set;
 	struct edit parts;
+	struct plan lists;
 };
 
 #define EDIT(member) .at = offsetof(struct edit_doc, member)
@@ -55,11 +58,18 @@ static const struct field edit_fields[] = {
 	{ "ground", FIELD_OWN, 0, EDIT(parts.ground), .read = ground_read },
 	{ "edging", FIELD_OBJECT, 0, EDIT(edging), .shape = &edging_shape },
 	{ "rule_set", FIELD_TEXT, 0, EDIT(rule_set) },
+	{ "borders", FIELD_OWN, 0, EDIT(lists), .read = borders_read },
+	{ "zones", FIELD_OWN, 0, EDIT(lists), .read = zones_read },
 };
 static const struct shape edit_shape = SHAPE(edit_fields);
 
 static void write_value(struct json *j, const struct edit *e)
 {
+	const struct plan lists = { .borders = e->borders,
+		.border_count = e->border_count,
+		.zones = e->zones,
+		.zone_count = e->zone_count };
+
 	switch (e->type) {
 	case EDIT_NODE_INSERT:
 	case EDIT_NODE_SET:
@@ -87,6 +97,12 @@ static void write_value(struct json *j, const struct edit *e)
 		return;
 	case EDIT_RULES:
 		json_text(j, "rule_set", e->text);
+		return;
+	case EDIT_BORDERS:
+		borders_write(j, "borders", &lists);
+		return;
+	case EDIT_ZONES:
+		zones_write(j, "zones", &lists);
 		return;
 	default: /* what is deleted needs no value */
 		return;
@@ -125,5 +141,9 @@ enum status edit_read(struct reader *r, const char *text, struct edit *e)
 	e->at = e->type == EDIT_EDGING ? (size_t)d.edging.kind : (size_t)d.at;
 	e->edging = d.edging.edging;
 	e->text = d.rule_set;
+	e->borders = d.lists.borders;
+	e->border_count = d.lists.border_count;
+	e->zones = d.lists.zones;
+	e->zone_count = d.lists.zone_count;
 	return st;
 }

@@ -65,12 +65,14 @@ static const struct shape document_shape = SHAPE(document_fields);
 
 /* --- checks of what has been read --- */
 
-/* The outline's soundness; a draft (no outline, or a ring not closed yet) need not be sound. */
+/* The outline's soundness; a draft (no outline, or a ring not closed yet) need not be sound, nor
+ * need zones of which one is not closed yet. */
 static enum status outline_sound(
         struct reader *r, const struct doc *at, const struct plan *plan, plan_sound_fn *sound)
 {
 	const struct doc *outline = doc_member(at, "outline");
 	struct error why = { STATUS_OK, "" };
+	struct plan drawn = *plan;
 	enum status st;
 
 	if (!sound || !outline)
@@ -78,10 +80,32 @@ static enum status outline_sound(
 	for (size_t i = 0; i < plan->ring_count; i++)
 		if (!plan->rings[i].closed)
 			return STATUS_OK;
-	st = sound(plan, &why);
+	for (size_t i = 0; i < plan->zone_count; i++)
+		if (!plan->zones[i].ring.closed)
+			drawn.zone_count = 0;
+	st = sound(&drawn, &why);
 	if (st == STATUS_OK || st == STATUS_MEMORY)
 		return st == STATUS_OK ? st : error_memory(r->err);
 	return doc_refuse(r, outline, "%s", why.text);
+}
+
+/* Borders, the edges that name them, zones, and how many corners all rings have. */
+static enum status parts_check(
+        struct reader *r, const struct doc *at, const char *place, const struct plan *plan)
+{
+	struct error why = { STATUS_OK, "" };
+	enum status st = borders_check(plan->borders, plan->border_count, place, r->err);
+
+	if (st == STATUS_OK)
+		st = zones_check(plan->zones, plan->zone_count, place, r->err);
+	if (st != STATUS_OK)
+		return st;
+	if (plan_borders_check(plan, &why) != STATUS_OK)
+		return doc_refuse(r, doc_member(at, "outline"), "%s", why.text);
+	if (corner_count(plan) > MOST_CORNERS)
+		return doc_refuse(
+		        r, at, "%zu corners; give at most %d", corner_count(plan), MOST_CORNERS);
+	return STATUS_OK;
 }
 
 static enum status variant_check(
@@ -101,7 +125,8 @@ static enum status variant_check(
 	if ((st = laying_check(&v->plan.laying, laying, r->err)) != STATUS_OK ||
 	        (st = surface_check(&v->plan.surface, surface, r->err)) != STATUS_OK ||
 	        (st = ground_check(&v->plan.ground, ground, r->err)) != STATUS_OK ||
-	        (st = rule_set_check(r->s, v->plan.rule_set, rule_set, r->err)) != STATUS_OK)
+	        (st = rule_set_check(r->s, v->plan.rule_set, rule_set, r->err)) != STATUS_OK ||
+	        (st = parts_check(r, at, place, &v->plan)) != STATUS_OK)
 		return st;
 	return outline_sound(r, at, &v->plan, sound);
 }

@@ -28,11 +28,6 @@ static const char *along_word(int value)
 	return along_name((enum along)value);
 }
 
-static int along_parse(const char *word)
-{
-	return strcmp(word, "x") == 0 ? ALONG_X : strcmp(word, "y") == 0 ? ALONG_Y : -1;
-}
-
 static const struct words bond_words = { bond_word, bond_parse, BONDS, "bond" };
 static const struct words size_words = { size_word, size_parse, 2, "meaning of a size" };
 static const struct words along_words = { along_word, along_parse, 2, "direction of the courses" };
@@ -261,6 +256,7 @@ static const struct field start_fields[] = {
 };
 static const struct shape start_shape = SHAPE(start_fields);
 
+enum { PATTERN = 8 }; /* the first fields: slab and bond, which a zone has of its own */
 static const struct field laying_fields[] = {
 	{ "slab", FIELD_OBJECT, FIELD_ALWAYS | FIELD_TIGHT, LAYING(slab), .shape = &slab_shape },
 	{ "bond", FIELD_WORD, FIELD_ALWAYS, LAYING(bond), &bond_words },
@@ -268,16 +264,17 @@ static const struct field laying_fields[] = {
 	{ "along", FIELD_WORD, 0, LAYING(along), &along_words },
 	{ "rotation", FIELD_DEGREES, FIELD_ALWAYS, LAYING(rotation_udeg) },
 	{ "start", FIELD_OBJECT, FIELD_ALWAYS | FIELD_TIGHT, 0, .shape = &start_shape },
+	{ "repeat", FIELD_OWN, 0, LAYING(repeat), .read = repeat_read, .write = repeat_write_doc },
+	{ "mix", FIELD_OWN, 0, LAYING(mix), .read = mix_read, .write = mix_write_doc },
 	{ "kerf", FIELD_MM, FIELD_ALWAYS, LAYING(kerf_um) },
 	{ "fill_width", FIELD_MM, FIELD_ALWAYS, LAYING(fill_width_um) },
 	{ "sliver_width", FIELD_MM, FIELD_POSITIVE, LAYING(sliver_width_um) },
 	{ "edges", FIELD_WORD, FIELD_ALWAYS, LAYING(edges), &rule_words },
 	{ "breakage", FIELD_SHARE, FIELD_POSITIVE, LAYING(breakage_ppm) },
-	{ "repeat", FIELD_OWN, 0, LAYING(repeat), .read = repeat_read, .write = repeat_write_doc },
-	{ "mix", FIELD_OWN, 0, LAYING(mix), .read = mix_read, .write = mix_write_doc },
 	{ "edge_joints", FIELD_OWN, 0, LAYING(edge_joint_um), .read = joints_read,
 	        .write = joints_write },
 };
+const struct shape pattern_shape = { laying_fields, PATTERN };
 static const struct shape laying_shape = SHAPE(laying_fields);
 
 void laying_write(struct json *j, const char *name, const void *from)

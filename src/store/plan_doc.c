@@ -250,6 +250,8 @@ static const struct field variant_fields[] = {
 	{ "outline", FIELD_OWN, 0, VARIANT(plan), .read = outline_read, .write = outline_write },
 	{ "laying", FIELD_OWN, 0, VARIANT(plan.laying), .read = laying_read,
 	        .write = laying_write },
+	{ "borders", FIELD_OWN, 0, VARIANT(plan), .read = borders_read, .write = borders_write },
+	{ "zones", FIELD_OWN, 0, VARIANT(plan), .read = zones_read, .write = zones_write },
 	{ "surface", FIELD_OWN, 0, VARIANT(plan.surface), .read = surface_read,
 	        .write = surface_write },
 	{ "ground", FIELD_OWN, 0, VARIANT(plan.ground), .read = ground_read,

@@ -18,6 +18,7 @@ struct edging_doc {
 
 extern const struct shape variant_shape; /* struct variant_doc */
 extern const struct shape slab_shape; /* struct plan_slab */
+extern const struct shape pattern_shape; /* struct plan_laying: what a zone's says */
 extern const struct shape repeat_shape; /* struct plan_repeat */
 extern const struct shape edging_shape; /* struct edging_doc */
 extern const struct shape node_shape; /* struct plan_node */
@@ -26,7 +27,8 @@ extern const struct plan_node node_defaults;
 extern const struct plan_ring ring_defaults;
 extern const struct words kind_words;
 
-/* Members that read and write themselves: a plan's rings, its laying, surface and ground. */
+/* Members that read and write themselves: a plan's rings, its laying, surface and ground, its lists
+ * of borders and zones (nothing for an empty one); and corners without their edges. */
 enum status outline_read(struct reader *r, const struct doc *from, void *plan);
 void outline_write(struct json *j, const char *name, const void *plan);
 enum status laying_read(struct reader *r, const struct doc *from, void *laying);
@@ -38,6 +40,12 @@ void surface_write(
 enum status ground_read(struct reader *r, const struct doc *from, void *ground);
 void ground_write(
         struct json *j, const char *name, const void *ground); /* nothing for the default */
+enum status borders_read(struct reader *r, const struct doc *from, void *plan);
+void borders_write(struct json *j, const char *name, const void *plan);
+enum status zones_read(struct reader *r, const struct doc *from, void *plan);
+void zones_write(struct json *j, const char *name, const void *plan);
+enum status corners_read(struct reader *r, const struct doc *from, void *ring);
+void corners_write(struct json *j, const char *name, const void *ring);
 void edging_write(
         struct json *j, const char *name, enum edge_kind kind, const struct plan_edging *e);
 

@@ -4,23 +4,22 @@
 
 #include <string.h>
 
-static enum status damaged(struct store *s, const char *what, const char *word, struct error *err)
+enum status row_damaged(struct store *s, const char *what, const char *word, struct error *err)
 {
 	return error_set(err, STATUS_STORE,
 	        "%s: the store is damaged: there is no %s \"%s\"; go back to a copy of it", s->path,
 	        what, word);
 }
 
-/* A word column as the number it stands for. */
-static enum status word_column(struct store *s, sqlite3_stmt *q, int column,
-        int (*parse)(const char *), const char *what, int *value, struct error *err)
+enum status word_column(struct store *s, sqlite3_stmt *q, int column, int (*parse)(const char *),
+        const char *what, int *value, struct error *err)
 {
 	const char *word = (const char *)sqlite3_column_text(q, column);
 
 	if (!word)
 		return error_memory(err);
 	*value = parse(word);
-	return *value < 0 ? damaged(s, what, word, err) : STATUS_OK;
+	return *value < 0 ? row_damaged(s, what, word, err) : STATUS_OK;
 }
 
 /* --- rings --- */
@@ -51,29 +50,40 @@ static enum status read_rings(
 	return st;
 }
 
-static enum status read_node(struct store *s, sqlite3_stmt *q, struct arena *mem, struct plan *plan,
-        size_t *capacity, struct error *err)
+enum status ring_append(struct arena *mem, struct plan_ring *ring, size_t *capacity,
+        struct plan_node node, struct error *err)
 {
-	size_t at = (size_t)sqlite3_column_int64(q, 0);
-	struct plan_ring *ring;
 	struct plan_node *grown;
-	int kind = 0;
-	enum status st = word_column(s, q, 4, edge_kind_parse, "kind of edge", &kind, err);
 
-	if (st != STATUS_OK)
-		return st;
-	if (at >= plan->ring_count)
-		return damaged(s, "ring for a corner in variant", plan->name, err);
-	ring = &plan->rings[at];
 	if (!ring->count)
 		*capacity = 0;
 	grown = arena_grow(mem, ring->nodes, ring->count, capacity, sizeof *grown);
 	if (!grown)
 		return error_memory(err);
 	ring->nodes = grown;
-	grown[ring->count++] = (struct plan_node){ sqlite3_column_int64(q, 1),
-		sqlite3_column_int64(q, 2), sqlite3_column_int64(q, 3), (enum edge_kind)kind, 0 };
+	grown[ring->count++] = node;
 	return STATUS_OK;
+}
+
+static enum status read_node(struct store *s, sqlite3_stmt *q, struct arena *mem, struct plan *plan,
+        size_t *capacity, struct error *err)
+{
+	size_t at = (size_t)sqlite3_column_int64(q, 0);
+	struct plan_node node = {
+		.x_um = sqlite3_column_int64(q, 1),
+		.y_um = sqlite3_column_int64(q, 2),
+		.rise_um = sqlite3_column_int64(q, 3),
+		.border = sqlite3_column_int64(q, 5),
+	};
+	int kind = 0;
+	enum status st = word_column(s, q, 4, edge_kind_parse, "kind of edge", &kind, err);
+
+	if (st != STATUS_OK)
+		return st;
+	if (at >= plan->ring_count)
+		return row_damaged(s, "ring for a corner in variant", plan->name, err);
+	node.kind = (enum edge_kind)kind;
+	return ring_append(mem, &plan->rings[at], capacity, node, err);
 }
 
 static enum status read_nodes(
@@ -83,8 +93,8 @@ static enum status read_nodes(
 	sqlite3_stmt *q;
 	bool row = true;
 	enum status st = sql_start(s, &q,
-	        "SELECT ring, x_um, y_um, rise_um, kind FROM nodes WHERE variant = ?1 ORDER BY "
-	        "ring, position",
+	        "SELECT ring, x_um, y_um, rise_um, kind, border FROM nodes WHERE variant = ?1"
+	        " ORDER BY ring, position",
 	        VALUES(INT(variant)), err);
 
 	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row)
@@ -114,42 +124,67 @@ static enum status read_edge_joints(
 	return st;
 }
 
+enum status slab_columns(struct store *s, sqlite3_stmt *q, int first, struct arena *mem,
+        struct plan_slab *out, struct error *err)
+{
+	bool priced = sqlite3_column_type(q, first + 9) != SQLITE_NULL;
+	int size = 0;
+	enum status st = word_column(s, q, first + 5, size_parse, "meaning of a size", &size, err);
+
+	if (st != STATUS_OK)
+		return st;
+	*out = (struct plan_slab){
+		.name = sql_column(q, first, mem),
+		.length_um = sqlite3_column_int64(q, first + 1),
+		.width_um = sqlite3_column_int64(q, first + 2),
+		.thickness_um = sqlite3_column_int64(q, first + 3),
+		.joint_um = sqlite3_column_int64(q, first + 4),
+		.size = (enum size_meaning)size,
+		.directional = sqlite3_column_int(q, first + 6) != 0,
+		.pack = sqlite3_column_int64(q, first + 7),
+		.density_kg_m3 = sqlite3_column_int64(q, first + 8),
+		.price_minor = priced ? sqlite3_column_int64(q, first + 9) : -1,
+	};
+	return out->name ? STATUS_OK : error_memory(err);
+}
+
+enum status pattern_columns(struct store *s, sqlite3_stmt *q, int first, struct arena *mem,
+        struct plan_laying *out, struct error *err)
+{
+	int bond = 0, along = 0, next = first + SLAB_WIDTH;
+	enum status st;
+
+	if ((st = slab_columns(s, q, first, mem, &out->slab, err)) != STATUS_OK ||
+	        (st = word_column(s, q, next, bond_parse, "bond", &bond, err)) != STATUS_OK ||
+	        (st = word_column(s, q, next + 2, along_parse, "direction of the courses", &along,
+	                 err)) != STATUS_OK)
+		return st;
+	out->bond = (enum bond)bond;
+	out->offset = sqlite3_column_double(q, next + 1);
+	out->along = (enum along)along;
+	out->rotation_udeg = sqlite3_column_int64(q, next + 3);
+	out->start_x_um = sqlite3_column_int64(q, next + 4);
+	out->start_y_um = sqlite3_column_int64(q, next + 5);
+	return STATUS_OK;
+}
+
 static enum status laying_row(struct store *s, sqlite3_stmt *q, struct arena *mem,
         struct plan_laying *l, struct error *err)
 {
-	struct plan_slab *b = &l->slab;
-	int size = 0, bond = 0, edges = 0;
-	enum status st;
+	int edges = 0;
+	enum status st = pattern_columns(s, q, 0, mem, l, err);
 
-	if ((st = word_column(s, q, 5, size_parse, "meaning of a size", &size, err)) != STATUS_OK ||
-	        (st = word_column(s, q, 10, bond_parse, "bond", &bond, err)) != STATUS_OK ||
-	        (st = word_column(s, q, 18, edge_rule_parse, "edge rule", &edges, err)) !=
-	                STATUS_OK)
+	if (st == STATUS_OK)
+		st = word_column(
+		        s, q, PATTERN_WIDTH + 3, edge_rule_parse, "edge rule", &edges, err);
+	if (st != STATUS_OK)
 		return st;
-	*b = (struct plan_slab){
-		.name = sql_column(q, 0, mem),
-		.length_um = sqlite3_column_int64(q, 1),
-		.width_um = sqlite3_column_int64(q, 2),
-		.thickness_um = sqlite3_column_int64(q, 3),
-		.joint_um = sqlite3_column_int64(q, 4),
-		.size = (enum size_meaning)size,
-		.directional = sqlite3_column_int(q, 6) != 0,
-		.pack = sqlite3_column_int64(q, 7),
-		.density_kg_m3 = sqlite3_column_int64(q, 8),
-		.price_minor = sqlite3_column_int64(q, 9),
-	};
-	l->bond = (enum bond)bond;
-	l->offset = sqlite3_column_double(q, 11);
-	l->along = sqlite3_column_int(q, 20) ? ALONG_Y : ALONG_X;
-	l->rotation_udeg = sqlite3_column_int64(q, 12);
-	l->start_x_um = sqlite3_column_int64(q, 13);
-	l->start_y_um = sqlite3_column_int64(q, 14);
-	l->kerf_um = sqlite3_column_int64(q, 15);
-	l->fill_width_um = sqlite3_column_int64(q, 16);
-	l->sliver_width_um = sqlite3_column_int64(q, 17);
+	l->kerf_um = sqlite3_column_int64(q, PATTERN_WIDTH);
+	l->fill_width_um = sqlite3_column_int64(q, PATTERN_WIDTH + 1);
+	l->sliver_width_um = sqlite3_column_int64(q, PATTERN_WIDTH + 2);
 	l->edges = (enum edge_rule)edges;
-	l->breakage_ppm = sqlite3_column_int64(q, 19);
-	return b->name ? STATUS_OK : error_memory(err);
+	l->breakage_ppm = sqlite3_column_int64(q, PATTERN_WIDTH + 4);
+	return STATUS_OK;
 }
 
 static enum status surface_row(struct store *s, sqlite3_stmt *q, struct arena *mem,
@@ -188,12 +223,8 @@ static enum status read_values(
         struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err)
 {
 	static const char *const sql[] = {
-		"SELECT slab_name, length_um, width_um, thickness_um, joint_um, size, directional, "
-		"pack,"
-		" density_kg_m3, ifnull(price_minor, -1), bond, offset, rotation_udeg, start_x_um, "
-		"start_y_um,"
-		" kerf_um, fill_width_um, ifnull(sliver_width_um, -1), edges, breakage_ppm, along "
-		"= 'y'"
+		"SELECT " PATTERN_COLUMNS
+		", kerf_um, fill_width_um, ifnull(sliver_width_um, -1), edges, breakage_ppm"
 		" FROM layings WHERE variant = ?1",
 		"SELECT envelope, fixed_name, fixed_x_um, fixed_y_um, fixed_level_um FROM surfaces"
 		" WHERE variant = ?1",
@@ -214,7 +245,7 @@ static enum status read_values(
 			              : ground_row(q, &plan->ground);
 		sql_end(q);
 		if (st == STATUS_OK && !row)
-			st = damaged(s, "complete plan for variant", plan->name, err);
+			st = row_damaged(s, "complete plan for variant", plan->name, err);
 		if (st != STATUS_OK)
 			return st;
 	}
@@ -298,6 +329,7 @@ static enum status read_head(
 enum status store_plan(
         struct store *s, int64_t variant, struct arena *mem, struct plan *out, struct error *err)
 {
+	const struct laying_id own = { variant, 0 };
 	struct plan plan;
 	bool began;
 	enum status st = sql_begin_reading(s, &began, err);
@@ -309,9 +341,11 @@ enum status store_plan(
 	        (st = read_rings(s, variant, mem, &plan, err)) == STATUS_OK &&
 	        (st = read_nodes(s, variant, mem, &plan, err)) == STATUS_OK &&
 	        (st = read_values(s, variant, mem, &plan, err)) == STATUS_OK &&
-	        (st = repeat_of(s, variant, mem, &plan.laying.repeat, err)) == STATUS_OK &&
-	        (st = mix_of(s, variant, mem, &plan.laying.mix, err)) == STATUS_OK &&
+	        (st = repeat_of(s, own, mem, &plan.laying.repeat, err)) == STATUS_OK &&
+	        (st = mix_of(s, own, mem, &plan.laying.mix, err)) == STATUS_OK &&
 	        (st = read_edge_joints(s, variant, &plan.laying, err)) == STATUS_OK &&
+	        (st = border_rows_read(s, variant, mem, &plan, err)) == STATUS_OK &&
+	        (st = zone_rows_read(s, variant, mem, &plan, err)) == STATUS_OK &&
 	        (st = read_planes(s, variant, mem, &plan.surface, err)) == STATUS_OK)
 		st = read_edgings(s, variant, mem, &plan, err);
 	sql_end_reading(s, began);

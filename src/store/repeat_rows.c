@@ -1,11 +1,14 @@
 /* repeat_rows.c - repeats and mixes as rows.
  *
- * One pair of tables holds the repeats of layings and those of the catalogue, which have no
- * variant; another pair the mixes. A row of a query is one slab or size with its owner's values
- * beside it, so one reader serves a laying and the whole catalogue. */
+ * One pair of tables holds the repeats of layings, those of zones, and those of the catalogue,
+ * which have no variant; another pair the mixes. A row of a query is one slab or size with its
+ * owner's values beside it, so one reader serves a laying and the whole catalogue. */
 #include "plan_rows.h"
 
 /* --- repeats --- */
+
+/* The rows of one laying; no row has variant 0. */
+#define OF_LAYING(table) table "variant = ?1 AND " table "zone IS nullif(?2, 0)"
 
 #define REPEATS(which)                                                                             \
 	"SELECT r.id, r.name, r.step_x_um, r.step_y_um, r.slant_um, s.x_um, s.y_um, s.length_um, " \
@@ -13,7 +16,7 @@
 	" FROM repeats r JOIN repeat_slabs s ON s.repeat = r.id WHERE " which                      \
 	" ORDER BY r.id, s.position"
 
-static const char of_variant[] = REPEATS("r.variant = ?1"),
+static const char of_laying[] = REPEATS(OF_LAYING("r.")),
                   of_catalogue[] = REPEATS("r.variant IS NULL"),
                   of_name[] = REPEATS("r.variant IS NULL AND r.name = ?1");
 
@@ -81,10 +84,10 @@ static enum status repeat_read_one(struct store *s, const char *sql, const struc
 	return st;
 }
 
-enum status repeat_of(struct store *s, int64_t variant, struct arena *mem, struct plan_repeat *out,
-        struct error *err)
+enum status repeat_of(struct store *s, struct laying_id of, struct arena *mem,
+        struct plan_repeat *out, struct error *err)
 {
-	return repeat_read_one(s, of_variant, VALUES(INT(variant)), mem, out, err);
+	return repeat_read_one(s, of_laying, VALUES(INT(of.variant), INT(of.zone)), mem, out, err);
 }
 
 enum status repeat_named(struct store *s, const char *name, struct arena *mem,
@@ -100,18 +103,18 @@ enum status store_repeats(
 }
 
 enum status repeat_write(
-        struct store *s, int64_t variant, const struct plan_repeat *repeat, struct error *err)
+        struct store *s, struct laying_id of, const struct plan_repeat *repeat, struct error *err)
 {
-	enum status st =
-	        sql_run(s, "DELETE FROM repeats WHERE variant = ?1", VALUES(INT(variant)), err);
+	enum status st = sql_run(s, "DELETE FROM repeats WHERE " OF_LAYING(""),
+	        VALUES(INT(of.variant), INT(of.zone)), err);
 	int64_t id;
 
 	if (st != STATUS_OK || !repeat->count)
 		return st;
 	st = sql_run(s,
-	        "INSERT INTO repeats (variant, name, step_x_um, step_y_um, slant_um)"
-	        " VALUES (nullif(?1, 0), ?2, ?3, ?4, ?5)",
-	        VALUES(INT(variant), TEXT(repeat->name), INT(repeat->step_x_um),
+	        "INSERT INTO repeats (variant, zone, name, step_x_um, step_y_um, slant_um)"
+	        " VALUES (nullif(?1, 0), nullif(?2, 0), ?3, ?4, ?5, ?6)",
+	        VALUES(INT(of.variant), INT(of.zone), TEXT(repeat->name), INT(repeat->step_x_um),
 	                INT(repeat->step_y_um), INT(repeat->slant_um)),
 	        err);
 	id = sqlite3_last_insert_rowid(s->db);
@@ -135,7 +138,7 @@ enum status repeat_write(
 	"SELECT m.id, m.name, m.seed, z.length_um, z.width_um, z.share"                            \
 	" FROM mixes m JOIN mix_sizes z ON z.mix = m.id WHERE " which " ORDER BY m.id, z.position"
 
-static const char mix_of_variant[] = MIXES("m.variant = ?1"),
+static const char mix_of_laying[] = MIXES(OF_LAYING("m.")),
                   mix_of_catalogue[] = MIXES("m.variant IS NULL");
 
 static enum status mix_row(
@@ -182,11 +185,12 @@ static enum status mixes_read(struct store *s, const char *sql, const struct val
 	return st;
 }
 
-enum status mix_of(struct store *s, int64_t variant, struct arena *mem, struct plan_mix *out,
+enum status mix_of(struct store *s, struct laying_id of, struct arena *mem, struct plan_mix *out,
         struct error *err)
 {
 	struct store_mixes all;
-	enum status st = mixes_read(s, mix_of_variant, VALUES(INT(variant)), mem, &all, err);
+	enum status st =
+	        mixes_read(s, mix_of_laying, VALUES(INT(of.variant), INT(of.zone)), mem, &all, err);
 
 	*out = st == STATUS_OK && all.count ? all.items[0].mix : (struct plan_mix){ 0 };
 	return st;
@@ -198,17 +202,19 @@ enum status store_mixes(
 	return mixes_read(s, mix_of_catalogue, NO_VALUES, mem, out, err);
 }
 
-enum status mix_write(struct store *s, int64_t variant, const char *name,
+enum status mix_write(struct store *s, struct laying_id of, const char *name,
         const struct plan_mix *mix, struct error *err)
 {
-	enum status st =
-	        sql_run(s, "DELETE FROM mixes WHERE variant = ?1", VALUES(INT(variant)), err);
+	enum status st = sql_run(s, "DELETE FROM mixes WHERE " OF_LAYING(""),
+	        VALUES(INT(of.variant), INT(of.zone)), err);
 	int64_t id;
 
 	if (st != STATUS_OK || !mix->count)
 		return st;
-	st = sql_run(s, "INSERT INTO mixes (variant, name, seed) VALUES (nullif(?1, 0), ?2, ?3)",
-	        VALUES(INT(variant), TEXT(name), INT(mix->seed)), err);
+	st = sql_run(s,
+	        "INSERT INTO mixes (variant, zone, name, seed) VALUES (nullif(?1, 0), nullif(?2, "
+	        "0), ?3, ?4)",
+	        VALUES(INT(of.variant), INT(of.zone), TEXT(name), INT(mix->seed)), err);
 	id = sqlite3_last_insert_rowid(s->db);
 	for (size_t i = 0; st == STATUS_OK && i < mix->count; i++) {
 		const struct mix_size *z = &mix->sizes[i];

@@ -14,18 +14,21 @@ static const char *kind_word(int value)
 const struct words kind_words = { kind_word, edge_kind_parse, EDGE_KINDS, "kind of edge" };
 
 #define NODE(member) .at = offsetof(struct plan_node, member)
+enum { CORNER = 3 }; /* the first fields: the corner alone, for a ring whose edges have no kinds */
 static const struct field node_fields[] = {
 	{ "x", FIELD_MM, FIELD_REQUIRED, NODE(x_um) },
 	{ "y", FIELD_MM, FIELD_REQUIRED, NODE(y_um) },
-	{ "kind", FIELD_WORD, 0, NODE(kind), &kind_words },
 	{ "rise", FIELD_MM, 0, NODE(rise_um) },
+	{ "kind", FIELD_WORD, 0, NODE(kind), &kind_words },
+	{ "border", FIELD_WHOLE, FIELD_POSITIVE, NODE(border) },
 };
 const struct shape node_shape = SHAPE(node_fields);
+static const struct shape corner_shape = { node_fields, CORNER };
 const struct plan_node node_defaults = { .kind = EDGE_OPEN };
 
-static enum status nodes_read(struct reader *r, const struct doc *from, void *to)
+static enum status ring_nodes_read(
+        struct reader *r, const struct doc *from, const struct shape *shape, struct plan_ring *ring)
 {
-	struct plan_ring *ring = to;
 	enum status st = doc_want_array(r, from, MOST_CORNERS);
 
 	if (st != STATUS_OK)
@@ -36,22 +39,41 @@ static enum status nodes_read(struct reader *r, const struct doc *from, void *to
 	ring->count = 0;
 	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next) {
 		ring->nodes[ring->count] = node_defaults;
-		st = doc_read(r, d, &node_shape, &ring->nodes[ring->count++]);
+		st = doc_read(r, d, shape, &ring->nodes[ring->count++]);
 	}
 	return st;
 }
 
-static void nodes_write(struct json *j, const char *name, const void *from)
+static void ring_nodes_write(
+        struct json *j, const char *name, const struct shape *shape, const struct plan_ring *ring)
 {
-	const struct plan_ring *ring = from;
-
 	json_array(j, name);
 	for (size_t i = 0; i < ring->count; i++) {
 		json_object_tight(j, NULL);
-		doc_write(j, &node_shape, &ring->nodes[i], &node_defaults);
+		doc_write(j, shape, &ring->nodes[i], &node_defaults);
 		json_end(j);
 	}
 	json_end(j);
+}
+
+static enum status nodes_read(struct reader *r, const struct doc *from, void *to)
+{
+	return ring_nodes_read(r, from, &node_shape, to);
+}
+
+static void nodes_write(struct json *j, const char *name, const void *from)
+{
+	ring_nodes_write(j, name, &node_shape, from);
+}
+
+enum status corners_read(struct reader *r, const struct doc *from, void *to)
+{
+	return ring_nodes_read(r, from, &corner_shape, to);
+}
+
+void corners_write(struct json *j, const char *name, const void *from)
+{
+	ring_nodes_write(j, name, &corner_shape, from);
 }
 
 #define RING(member) .at = offsetof(struct plan_ring, member)
@@ -155,20 +177,13 @@ static const struct shape outline_shape = SHAPE(outline_fields);
 enum status outline_read(struct reader *r, const struct doc *from, void *to)
 {
 	struct plan *plan = to;
-	size_t corners = 0;
-	enum status st;
 
 	plan->rings = arena_alloc(r->mem, 1, sizeof *plan->rings);
 	if (!plan->rings)
 		return error_memory(r->err);
 	plan->rings[0] = ring_defaults;
 	plan->ring_count = 1;
-	st = doc_read(r, from, &outline_shape, plan);
-	for (size_t i = 0; i < plan->ring_count; i++)
-		corners += plan->rings[i].count;
-	if (st == STATUS_OK && corners > MOST_CORNERS)
-		return doc_refuse(r, from, "%zu corners; give at most %d", corners, MOST_CORNERS);
-	return st;
+	return doc_read(r, from, &outline_shape, plan);
 }
 
 void outline_write(struct json *j, const char *name, const void *from)

@@ -1,6 +1,6 @@
 /* schema.c - the tables of each version, as steps from the version before.
  *
- * To add a version: write a step function, put its row at the end of `steps`, raise STORE_VERSION.
+ * To add a version: list its statements, put their row at the end of `steps`, raise STORE_VERSION.
  * A step never changes once it has been released. */
 #include "schema.h"
 
@@ -81,21 +81,10 @@ static const char *const version_1[] = {
 	"INSERT INTO rule_sets (name, place, date) VALUES ('none', '', '')",
 };
 
-static enum status step_to_1(struct store *s, const char *share_dir, struct error *err)
-{
-	enum status st = STATUS_OK;
-
-	for (size_t i = 0; st == STATUS_OK && i < sizeof version_1 / sizeof *version_1; i++)
-		st = sql_script(s, version_1[i], err);
-	return st == STATUS_OK && share_dir ? catalogue_load(s, share_dir, 1, err) : st;
-}
-
 /* Courses that run along y. */
-static enum status step_to_2(struct store *s, const char *share_dir, struct error *err)
-{
-	(void)share_dir;
-	return sql_script(s, "ALTER TABLE layings ADD COLUMN along TEXT NOT NULL DEFAULT 'x'", err);
-}
+static const char *const version_2[] = {
+	"ALTER TABLE layings ADD COLUMN along TEXT NOT NULL DEFAULT 'x'",
+};
 
 /* Repeats, mixes and joints along edges. A repeat or mix without a variant is the catalogue's. */
 static const char *const version_3[] = {
@@ -120,21 +109,82 @@ static const char *const version_3[] = {
 	" joint_um INTEGER NOT NULL, PRIMARY KEY (variant, kind)) STRICT, WITHOUT ROWID",
 };
 
-static enum status step_to_3(struct store *s, const char *share_dir, struct error *err)
-{
-	enum status st = STATUS_OK;
-
-	for (size_t i = 0; st == STATUS_OK && i < sizeof version_3 / sizeof *version_3; i++)
-		st = sql_script(s, version_3[i], err);
-	return st == STATUS_OK && share_dir ? catalogue_load(s, share_dir, 3, err) : st;
-}
+/* Border courses, and zones with a slab and bond of their own. Borders and zones are numbered from
+ * 1; a node's border 0 is none. A repeat or mix with a zone is that zone's, one with a variant
+ * alone is its laying's: the tables are made anew, since there was room for one a variant. */
+static const char *const version_4[] = {
+	"ALTER TABLE nodes ADD COLUMN border INTEGER NOT NULL DEFAULT 0",
+	"CREATE TABLE borders (variant INTEGER NOT NULL REFERENCES variants, number INTEGER NOT "
+	"NULL,"
+	" slab_name TEXT NOT NULL, length_um INTEGER NOT NULL, width_um INTEGER NOT NULL,"
+	" thickness_um INTEGER NOT NULL, joint_um INTEGER NOT NULL, size TEXT NOT NULL,"
+	" directional INTEGER NOT NULL, pack INTEGER NOT NULL, density_kg_m3 INTEGER NOT NULL,"
+	" price_minor INTEGER, lay TEXT NOT NULL, deep INTEGER NOT NULL, offset REAL NOT NULL,"
+	" corners TEXT NOT NULL, begins_at TEXT NOT NULL, widest_joint_um INTEGER NOT NULL,"
+	" PRIMARY KEY (variant, number)) STRICT, WITHOUT ROWID",
+	"CREATE TABLE zones (variant INTEGER NOT NULL REFERENCES variants, number INTEGER NOT NULL,"
+	" name TEXT NOT NULL, closed INTEGER NOT NULL CHECK (closed IN (0, 1)),"
+	" paved INTEGER NOT NULL CHECK (paved IN (0, 1)), level_um INTEGER NOT NULL,"
+	" slab_name TEXT NOT NULL, length_um INTEGER NOT NULL, width_um INTEGER NOT NULL,"
+	" thickness_um INTEGER NOT NULL, joint_um INTEGER NOT NULL, size TEXT NOT NULL,"
+	" directional INTEGER NOT NULL, pack INTEGER NOT NULL, density_kg_m3 INTEGER NOT NULL,"
+	" price_minor INTEGER, bond TEXT NOT NULL, offset REAL NOT NULL, along TEXT NOT NULL,"
+	" rotation_udeg INTEGER NOT NULL, start_x_um INTEGER NOT NULL, start_y_um INTEGER NOT NULL,"
+	" PRIMARY KEY (variant, number)) STRICT, WITHOUT ROWID",
+	"CREATE TABLE zone_nodes (variant INTEGER NOT NULL, zone INTEGER NOT NULL,"
+	" position INTEGER NOT NULL, x_um INTEGER NOT NULL, y_um INTEGER NOT NULL,"
+	" rise_um INTEGER NOT NULL, PRIMARY KEY (variant, zone, position),"
+	" FOREIGN KEY (variant, zone) REFERENCES zones (variant, number) ON DELETE CASCADE)"
+	" STRICT, WITHOUT ROWID",
+	"DROP INDEX catalogue_repeats",
+	"ALTER TABLE repeats RENAME TO repeats_3",
+	"ALTER TABLE repeat_slabs RENAME TO repeat_slabs_3",
+	"CREATE TABLE repeats (id INTEGER PRIMARY KEY, variant INTEGER REFERENCES variants,"
+	" zone INTEGER, name TEXT NOT NULL, step_x_um INTEGER NOT NULL CHECK (step_x_um > 0),"
+	" step_y_um INTEGER NOT NULL CHECK (step_y_um > 0), slant_um INTEGER NOT NULL,"
+	" UNIQUE (variant, zone),"
+	" FOREIGN KEY (variant, zone) REFERENCES zones (variant, number) ON DELETE CASCADE) STRICT",
+	"CREATE UNIQUE INDEX catalogue_repeats ON repeats (name) WHERE variant IS NULL",
+	"CREATE UNIQUE INDEX laying_repeats ON repeats (variant) WHERE zone IS NULL",
+	"CREATE TABLE repeat_slabs (repeat INTEGER NOT NULL REFERENCES repeats ON DELETE CASCADE,"
+	" position INTEGER NOT NULL, x_um INTEGER NOT NULL, y_um INTEGER NOT NULL,"
+	" length_um INTEGER NOT NULL CHECK (length_um > 0),"
+	" width_um INTEGER NOT NULL CHECK (width_um > 0), PRIMARY KEY (repeat, position))"
+	" STRICT, WITHOUT ROWID",
+	"INSERT INTO repeats (id, variant, name, step_x_um, step_y_um, slant_um)"
+	" SELECT id, variant, name, step_x_um, step_y_um, slant_um FROM repeats_3",
+	"INSERT INTO repeat_slabs (repeat, position, x_um, y_um, length_um, width_um)"
+	" SELECT repeat, position, x_um, y_um, length_um, width_um FROM repeat_slabs_3",
+	"DROP TABLE repeat_slabs_3",
+	"DROP TABLE repeats_3",
+	"DROP INDEX catalogue_mixes",
+	"ALTER TABLE mixes RENAME TO mixes_3",
+	"ALTER TABLE mix_sizes RENAME TO mix_sizes_3",
+	"CREATE TABLE mixes (id INTEGER PRIMARY KEY, variant INTEGER REFERENCES variants,"
+	" zone INTEGER, name TEXT NOT NULL, seed INTEGER NOT NULL, UNIQUE (variant, zone),"
+	" FOREIGN KEY (variant, zone) REFERENCES zones (variant, number) ON DELETE CASCADE) STRICT",
+	"CREATE UNIQUE INDEX catalogue_mixes ON mixes (name) WHERE variant IS NULL",
+	"CREATE UNIQUE INDEX laying_mixes ON mixes (variant) WHERE zone IS NULL",
+	"CREATE TABLE mix_sizes (mix INTEGER NOT NULL REFERENCES mixes ON DELETE CASCADE,"
+	" position INTEGER NOT NULL, length_um INTEGER NOT NULL CHECK (length_um > 0),"
+	" width_um INTEGER NOT NULL CHECK (width_um > 0), share INTEGER NOT NULL CHECK (share > 0),"
+	" PRIMARY KEY (mix, position)) STRICT, WITHOUT ROWID",
+	"INSERT INTO mixes (id, variant, name, seed) SELECT id, variant, name, seed FROM mixes_3",
+	"INSERT INTO mix_sizes (mix, position, length_um, width_um, share)"
+	" SELECT mix, position, length_um, width_um, share FROM mix_sizes_3",
+	"DROP TABLE mix_sizes_3",
+	"DROP TABLE mixes_3",
+};
 
 /* steps[n] makes version n + 1 from version n, inside the upgrade's transaction. */
-static enum status (*const steps[])(struct store *s, const char *share_dir, struct error *err) = {
-	step_to_1,
-	step_to_2,
-	step_to_3,
-};
+#define STEP(version)                                                                              \
+	{                                                                                          \
+		version, sizeof(version) / sizeof *(version)                                       \
+	}
+static const struct {
+	const char *const *statements;
+	size_t count;
+} steps[] = { STEP(version_1), STEP(version_2), STEP(version_3), STEP(version_4) };
 _Static_assert(sizeof steps / sizeof *steps == STORE_VERSION, "a step for each version");
 
 static enum status newer(struct store *s, int64_t version, struct error *err)
@@ -212,14 +262,18 @@ static enum status backup(struct store *s, int64_t version, struct error *err)
 	return st;
 }
 
+/* Tables first, then what the catalogue lacks: what fills it knows the tables as they are now. */
 static enum status run_steps(
         struct store *s, int64_t version, const char *share_dir, struct error *err)
 {
 	enum status st = STATUS_OK;
 	char pragma[120];
 
-	for (; st == STATUS_OK && version < STORE_VERSION; version++)
-		st = steps[version](s, share_dir, err);
+	for (int64_t v = version; v < STORE_VERSION; v++)
+		for (size_t i = 0; st == STATUS_OK && i < steps[v].count; i++)
+			st = sql_script(s, steps[v].statements[i], err);
+	for (int64_t v = version; share_dir && st == STATUS_OK && v < STORE_VERSION; v++)
+		st = catalogue_load(s, share_dir, (int)v + 1, err);
 	if (st != STATUS_OK)
 		return st;
 	sqlite3_snprintf(sizeof pragma, pragma,

@@ -4,7 +4,9 @@
 #include "program.h"
 #include "suite.h"
 #include "unit/documents.h"
+#include "unit/parts.h"
 #include "unit/stores.h"
+#include "unit/version_3.h"
 
 #include <fcntl.h>
 #include <sqlite3.h>
@@ -31,8 +33,8 @@ static void sound(const char *name)
 
 static enum status try_edit(struct store *s, int64_t variant, struct error *err)
 {
-	static struct plan_node square[] = { { 0, 0, 0, EDGE_KERB }, { 9000, 0, 0, EDGE_KERB },
-		{ 9000, 9000, 0, EDGE_KERB } };
+	static struct plan_node square[] = { { 0, 0, 0, EDGE_KERB, 0 },
+		{ 9000, 0, 0, EDGE_KERB, 0 }, { 9000, 9000, 0, EDGE_KERB, 0 } };
 
 	return store_edit(s, variant,
 	        &(struct edit){ .type = EDIT_RING_INSERT,
@@ -67,6 +69,22 @@ static enum status try_import(struct store *s, int64_t variant, struct error *er
 	return store_import(s, full_document, strlen(full_document), NULL, &first, &added, err);
 }
 
+static enum status try_borders(struct store *s, int64_t variant, struct error *err)
+{
+	struct parts p = some_parts();
+	struct edit e = borders_edit(&p, 3);
+
+	return store_edit(s, variant, &e, err);
+}
+
+static enum status try_zones(struct store *s, int64_t variant, struct error *err)
+{
+	struct parts p = some_parts();
+	struct edit e = zones_edit(&p, 3);
+
+	return store_edit(s, variant, &e, err);
+}
+
 static const struct {
 	enum status (*work)(struct store *s, int64_t variant, struct error *err);
 	const char *trace; /* what tells that it has been done: 1, else 0 */
@@ -77,6 +95,10 @@ static const struct {
 	            "variant = 1" },
 	{ try_copy, "SELECT count(*) = 2 FROM variants" },
 	{ try_import, "SELECT count(*) = 4 AND (SELECT count(*) = 2 FROM clients) FROM variants" },
+	{ try_borders, "SELECT count(*) = 3 AND (SELECT count(*) = 2 FROM edits) FROM borders" },
+	{ try_zones, "SELECT count(*) = 9 AND (SELECT count(*) = 2 FROM edits)"
+	             " AND (SELECT count(*) = 1 FROM repeats WHERE zone = 1)"
+	             " AND (SELECT count(*) = 1 FROM mixes WHERE zone = 2) FROM zone_nodes" },
 };
 enum { MEMORY_STRIDE = 11, WORKS = sizeof works / sizeof *works };
 
@@ -85,7 +107,9 @@ static const char untouched[] =
         "SELECT (SELECT count(*) FROM clients) = 1 AND (SELECT count(*) FROM variants) = 1"
         " AND (SELECT count(*) FROM rings) = 1 AND (SELECT count(*) FROM edits WHERE undone = 0) = "
         "1"
-        " AND (SELECT count(*) FROM edits) = 1";
+        " AND (SELECT count(*) FROM edits) = 1 AND (SELECT count(*) FROM borders) = 0"
+        " AND (SELECT count(*) FROM zones) = 0 AND (SELECT count(*) FROM zone_nodes) = 0"
+        " AND (SELECT count(*) FROM repeats WHERE variant NOT NULL) = 0";
 
 /* A copy of the file, without the store's care for the disk: that would take most of the test's
  * time. */
@@ -233,6 +257,59 @@ START_TEST(a_store_is_made_whole_or_not_at_all)
 }
 END_TEST
 
+/* Of version 3 still, or of 4 with all that it brings; and nothing lost. */
+static const char upgrade_whole[] =
+        "SELECT user_version = 3 + (SELECT count(*) FROM sqlite_schema WHERE name = 'zones')"
+        " AND user_version = 3 + (SELECT count(*) FROM pragma_table_info('nodes') WHERE name = "
+        "'border')"
+        " AND (SELECT count(*) FROM nodes) = 3 AND (SELECT count(*) FROM repeats) = 2"
+        " AND (SELECT count(*) FROM repeat_slabs) = 3 AND (SELECT count(*) FROM mix_sizes) = 2"
+        " FROM pragma_user_version";
+
+/* Opens a store of version 3 with the request number `at` failing; whether one did fail. */
+static bool upgrade_once(struct failing *f, int at, bool on)
+{
+	struct error err = { STATUS_OK, "" };
+	struct store *s;
+	enum status st;
+	int hits;
+
+	copy_file("old.slabs", "p.slabs");
+	unlink(program_path("p.slabs.version-3-backup"));
+	unlink(program_path("p.slabs.version-3-backup-2"));
+	failing_start(f, at, on);
+	st = store_open(&s, program_path("p.slabs"), STORE_MUST_EXIST, getenv("SHARE"), &err);
+	hits = f->hits;
+	failing_stop(f);
+	if (st == STATUS_OK)
+		store_close(s);
+	else
+		ck_assert_msg(hits > 0 && strlen(err.text) > 10, "status %d: %s", st, err.text);
+	ck_assert_int_eq(ask_file(program_path("p.slabs"), upgrade_whole), 1);
+	store_close(store_in_folder("p.slabs"));
+	ck_assert_int_eq(ask_file(program_path("p.slabs"), upgrade_whole), 1);
+	ck_assert_int_eq(ask_file(program_path("p.slabs"), "PRAGMA user_version"), STORE_VERSION);
+	sound("p.slabs");
+	return hits > 0;
+}
+
+START_TEST(a_store_is_brought_up_to_date_whole_or_not_at_all)
+{
+	struct failing *f = _i / 2 ? &failing_memory : &failing_disk;
+	int stride = _i / 2 ? 401 : 2, tried = 0; /* a hundred writes, 26000 allocations */
+
+	if (_i / 2)
+		failing_memory_install();
+	else
+		failing_disk_install();
+	version_3_make(program_path("old.slabs"));
+	failing_disk.code = SQLITE_FULL;
+	for (int at = _i % 2 * (stride / 2); upgrade_once(f, at, _i % 2); at += stride)
+		tried++;
+	ck_assert_int_gt(tried, 10);
+}
+END_TEST
+
 int main(void)
 {
 	TCase *t = tcase_create("faults");
@@ -244,5 +321,6 @@ int main(void)
 	        t, a_memory_that_ends_leaves_the_old_state_or_the_new_one, 0, WORKS * 2);
 	tcase_add_test(t, a_full_disk_is_named);
 	tcase_add_loop_test(t, a_store_is_made_whole_or_not_at_all, 0, 2);
+	tcase_add_loop_test(t, a_store_is_brought_up_to_date_whole_or_not_at_all, 0, 4);
 	return suite_run("faults", t);
 }

@@ -1,9 +1,10 @@
 /* fuzz_import.c - the import fed with anything: it refuses or takes, and what it took goes out and
- * in again as the same. Built with clang, and run for a minute on the demo job:
+ * in again as the same. Built with clang, and run for a minute on the demo job and on a plan with
+ * border courses and zones:
  *
  *   clang -g -O1 -fsanitize=fuzzer,address,undefined -Iinclude -D_GNU_SOURCE -o /tmp/fuzz_import \
  *     tests/fuzz/fuzz_import.c src/base/?*.c src/store/?*.c -lsqlite3 -lm
- *   mkdir /tmp/corpus && cp share/slabwright/demo.json /tmp/corpus
+ *   mkdir /tmp/corpus && cp share/slabwright/demo.json tests/fuzz/parts.json /tmp/corpus
  *   SHARE=share/slabwright /tmp/fuzz_import -max_total_time=60 -max_len=6000 /tmp/corpus */
 #include "slabwright/store.h"
 

@@ -9,14 +9,24 @@ static bool text_differs(const char *a, const char *b)
 	return strcmp(a ? a : "", b ? b : "") != 0;
 }
 
-static bool ring_differs(const struct plan_ring *a, const struct plan_ring *b)
+static bool corners_differ(const struct plan_ring *a, const struct plan_ring *b)
 {
 	if (a->count != b->count || a->closed != b->closed)
 		return true;
 	for (size_t i = 0; i < a->count; i++)
 		if (a->nodes[i].x_um != b->nodes[i].x_um || a->nodes[i].y_um != b->nodes[i].y_um ||
-		        a->nodes[i].rise_um != b->nodes[i].rise_um ||
-		        a->nodes[i].kind != b->nodes[i].kind)
+		        a->nodes[i].rise_um != b->nodes[i].rise_um)
+			return true;
+	return false;
+}
+
+static bool ring_differs(const struct plan_ring *a, const struct plan_ring *b)
+{
+	if (corners_differ(a, b))
+		return true;
+	for (size_t i = 0; i < a->count; i++)
+		if (a->nodes[i].kind != b->nodes[i].kind ||
+		        a->nodes[i].border != b->nodes[i].border)
 			return true;
 	return false;
 }
@@ -63,13 +73,51 @@ static bool edge_joints_differ(const struct plan_laying *a, const struct plan_la
 	return false;
 }
 
+/* What a zone's laying says. */
+static bool pattern_differs(const struct plan_laying *a, const struct plan_laying *b)
+{
+	return slab_differs(&a->slab, &b->slab) || a->bond != b->bond || a->offset != b->offset ||
+	       a->along != b->along || a->rotation_udeg != b->rotation_udeg ||
+	       a->start_x_um != b->start_x_um || a->start_y_um != b->start_y_um ||
+	       repeat_differs(&a->repeat, &b->repeat) || mix_differs(&a->mix, &b->mix);
+}
+
 static bool laying_differs(const struct plan_laying *a, const struct plan_laying *b)
 {
-	return a->bond != b->bond || a->offset != b->offset || a->along != b->along ||
-	       a->rotation_udeg != b->rotation_udeg || a->start_x_um != b->start_x_um ||
-	       a->start_y_um != b->start_y_um || a->kerf_um != b->kerf_um ||
-	       a->fill_width_um != b->fill_width_um || a->sliver_width_um != b->sliver_width_um ||
-	       a->edges != b->edges || a->breakage_ppm != b->breakage_ppm;
+	return a->kerf_um != b->kerf_um || a->fill_width_um != b->fill_width_um ||
+	       a->sliver_width_um != b->sliver_width_um || a->edges != b->edges ||
+	       a->breakage_ppm != b->breakage_ppm;
+}
+
+static bool borders_differ(const struct plan *a, const struct plan *b)
+{
+	if (a->border_count != b->border_count)
+		return true;
+	for (size_t i = 0; i < a->border_count; i++) {
+		const struct plan_border *c = &a->borders[i], *d = &b->borders[i];
+
+		if (slab_differs(&c->slab, &d->slab) || c->lay != d->lay || c->deep != d->deep ||
+		        c->offset != d->offset || c->corners != d->corners ||
+		        c->begin != d->begin || c->widest_joint_um != d->widest_joint_um)
+			return true;
+	}
+	return false;
+}
+
+/* Where nothing is paved the laying means nothing. */
+static bool zones_differ(const struct plan *a, const struct plan *b)
+{
+	if (a->zone_count != b->zone_count)
+		return true;
+	for (size_t i = 0; i < a->zone_count; i++) {
+		const struct plan_zone *c = &a->zones[i], *d = &b->zones[i];
+
+		if (text_differs(c->name, d->name) || corners_differ(&c->ring, &d->ring) ||
+		        c->paved != d->paved || c->level_um != d->level_um ||
+		        (c->paved && pattern_differs(&c->laying, &d->laying)))
+			return true;
+	}
+	return false;
 }
 
 static bool surface_differs(const struct plan_surface *a, const struct plan_surface *b)
@@ -107,13 +155,13 @@ const char *plans_differ(const struct plan *a, const struct plan *b)
 		        a->edging[i].unit_um != b->edging[i].unit_um ||
 		        a->edging[i].joint_um != b->edging[i].joint_um)
 			return "the edging";
-	return slab_differs(&a->laying.slab, &b->laying.slab)         ? "the slab"
-	       : laying_differs(&a->laying, &b->laying)               ? "the laying"
-	       : repeat_differs(&a->laying.repeat, &b->laying.repeat) ? "the repeat"
-	       : mix_differs(&a->laying.mix, &b->laying.mix)          ? "the mix"
-	       : edge_joints_differ(&a->laying, &b->laying)           ? "the joints along edges"
-	       : surface_differs(&a->surface, &b->surface)            ? "the surface"
-	       : ground_differs(&a->ground, &b->ground)               ? "the ground"
-	       : text_differs(a->rule_set, b->rule_set)               ? "the rule set"
-	                                                              : NULL;
+	return pattern_differs(&a->laying, &b->laying)      ? "the slab or bond"
+	       : laying_differs(&a->laying, &b->laying)     ? "the laying"
+	       : borders_differ(a, b)                       ? "the borders"
+	       : zones_differ(a, b)                         ? "the zones"
+	       : edge_joints_differ(&a->laying, &b->laying) ? "the joints along edges"
+	       : surface_differs(&a->surface, &b->surface)  ? "the surface"
+	       : ground_differs(&a->ground, &b->ground)     ? "the ground"
+	       : text_differs(a->rule_set, b->rule_set)     ? "the rule set"
+	                                                    : NULL;
 }

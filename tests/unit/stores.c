@@ -100,17 +100,19 @@ void change_file(const char *path, const char *sql)
 	sqlite3_close(db);
 }
 
-static struct plan_node random_node(struct chance *d)
+/* Its edge names one of so many borders, or none. */
+static struct plan_node random_node(struct chance *d, size_t borders)
 {
 	return (struct plan_node){
 		.x_um = chance_int(d, -COORD_LIMIT_UM, COORD_LIMIT_UM),
 		.y_um = chance_int(d, -20000000, 20000000),
 		.rise_um = chance_int(d, 0, 3) ? 0 : chance_int(d, -900000, 900000),
 		.kind = (enum edge_kind)chance_int(d, 0, EDGE_KINDS - 1),
+		.border = chance_int(d, 0, 1) ? chance_int(d, 0, (int64_t)borders) : 0,
 	};
 }
 
-static struct plan_ring random_ring(struct chance *d, struct arena *mem)
+static struct plan_ring random_ring(struct chance *d, struct arena *mem, size_t borders)
 {
 	struct plan_ring ring = { .count = (size_t)chance_int(d, 0, 7),
 		.closed = chance_int(d, 0, 1) };
@@ -118,7 +120,7 @@ static struct plan_ring random_ring(struct chance *d, struct arena *mem)
 	ring.nodes = arena_alloc(mem, ring.count, sizeof *ring.nodes);
 	ck_assert_ptr_nonnull(ring.nodes);
 	for (size_t i = 0; i < ring.count; i++)
-		ring.nodes[i] = random_node(d);
+		ring.nodes[i] = random_node(d, borders);
 	return ring;
 }
 
@@ -162,24 +164,35 @@ static struct plan_mix random_mix(struct chance *d, struct arena *mem)
 	return m;
 }
 
-static struct plan_laying random_laying(struct chance *d, struct arena *mem)
+static double random_offset(struct chance *d)
 {
 	static const double offsets[] = { 0, 0.5, 1.0 / 3, 2.0 / 3, 0.1, 1.0 / 7, 0.25 };
+
+	return chance_int(d, 0, 1) ? offsets[chance_int(d, 0, 6)] : chance_real(d, 0, 1);
+}
+
+static void random_slab(struct chance *d, struct plan_slab *b)
+{
+	b->name = chance_int(d, 0, 1) ? "Grey \"flag\" \xC3\xA9\n" : "";
+	b->length_um = chance_int(d, 120000, 1200000);
+	b->width_um = chance_int(d, 120000, 1200000);
+	b->joint_um = chance_int(d, 0, 12000);
+	b->size = (enum size_meaning)chance_int(d, 0, 1);
+	b->directional = chance_int(d, 0, 1);
+	b->pack = chance_int(d, 1, 40);
+	b->price_minor = chance_int(d, -1, 100000);
+	b->density_kg_m3 = chance_int(d, 0, 1) * 2300;
+}
+
+static struct plan_laying random_laying(struct chance *d, struct arena *mem)
+{
 	struct plan plan;
 	struct plan_laying *l = &plan.laying;
 
 	plan_init(&plan);
-	l->slab.name = chance_int(d, 0, 1) ? "Grey \"flag\" \xC3\xA9\n" : "";
-	l->slab.length_um = chance_int(d, 120000, 1200000);
-	l->slab.width_um = chance_int(d, 120000, 1200000);
-	l->slab.joint_um = chance_int(d, 0, 12000);
-	l->slab.size = (enum size_meaning)chance_int(d, 0, 1);
-	l->slab.directional = chance_int(d, 0, 1);
-	l->slab.pack = chance_int(d, 1, 40);
-	l->slab.price_minor = chance_int(d, -1, 100000);
-	l->slab.density_kg_m3 = chance_int(d, 0, 1) * 2300;
+	random_slab(d, &l->slab);
 	l->bond = (enum bond)chance_int(d, 0, BONDS - 1);
-	l->offset = chance_int(d, 0, 1) ? offsets[chance_int(d, 0, 6)] : chance_real(d, 0, 1);
+	l->offset = random_offset(d);
 	l->rotation_udeg = chance_int(d, -360000000, 360000000);
 	l->start_x_um = chance_int(d, -9000000, 9000000);
 	l->sliver_width_um = chance_int(d, 0, 1) ? SLIVER_WIDTH_DEFAULT : chance_int(d, 0, 90000);
@@ -214,6 +227,50 @@ static struct plan_surface random_surface(struct chance *d, struct arena *mem)
 	return f;
 }
 
+/* No fewer borders than edges of the plan name. */
+static void random_borders(
+        struct chance *d, struct arena *mem, const struct plan *plan, struct edit *e)
+{
+	int64_t least = 0;
+
+	for (size_t i = 0; i < plan->ring_count; i++)
+		for (size_t k = 0; k < plan->rings[i].count; k++)
+			if (plan->rings[i].nodes[k].border > least)
+				least = plan->rings[i].nodes[k].border;
+	e->border_count = (size_t)chance_int(d, least, least < 4 ? 4 : BORDERS);
+	e->borders = arena_alloc(mem, e->border_count, sizeof *e->borders);
+	ck_assert_ptr_nonnull(e->borders);
+	for (size_t i = 0; i < e->border_count; i++) {
+		struct plan_border *b = &e->borders[i];
+
+		border_init(b);
+		random_slab(d, &b->slab);
+		b->lay = (enum border_lay)chance_int(d, 0, 1);
+		b->deep = chance_int(d, 1, 2);
+		b->offset = random_offset(d);
+		b->corners = (enum border_corner)chance_int(d, 0, 1);
+		b->begin = (enum border_begin)chance_int(d, 0, 1);
+		b->widest_joint_um = chance_int(d, b->slab.joint_um, 100000);
+	}
+}
+
+/* Now and then as many as there may be. */
+static void random_zones(struct chance *d, struct arena *mem, struct edit *e)
+{
+	e->zone_count = (size_t)(chance_int(d, 0, 9) ? chance_int(d, 0, 4) : ZONES);
+	e->zones = arena_alloc(mem, e->zone_count, sizeof *e->zones);
+	ck_assert_ptr_nonnull(e->zones);
+	for (size_t i = 0; i < e->zone_count; i++) {
+		struct plan_zone *z = &e->zones[i];
+
+		z->name = chance_int(d, 0, 1) ? "Path \"by\" \xC3\xA9\n" : "";
+		z->ring = random_ring(d, mem, BORDERS); /* its borders mean nothing */
+		z->paved = chance_int(d, 0, 2);
+		z->laying = random_laying(d, mem);
+		z->level_um = chance_int(d, 0, 1) ? chance_int(d, -1000000, 1000000) : 0;
+	}
+}
+
 static void random_node_edit(struct chance *d, const struct plan *plan, struct edit *e)
 {
 	const struct plan_ring *ring;
@@ -225,7 +282,7 @@ static void random_node_edit(struct chance *d, const struct plan *plan, struct e
 		e->type = EDIT_NODE_INSERT;
 	e->at = (size_t)chance_int(
 	        d, 0, (int64_t)ring->count - (e->type == EDIT_NODE_INSERT ? 0 : 1));
-	e->node = random_node(d);
+	e->node = random_node(d, plan->border_count);
 }
 
 static void random_ring_edit(
@@ -236,7 +293,7 @@ static void random_ring_edit(
 		e->type = plan->ring_count ? EDIT_RING_DELETE : EDIT_RING_INSERT;
 	e->ring = (size_t)chance_int(
 	        d, 0, (int64_t)plan->ring_count - (e->type == EDIT_RING_INSERT ? 0 : 1));
-	e->ring_value = random_ring(d, mem);
+	e->ring_value = random_ring(d, mem, plan->border_count);
 }
 
 void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, struct edit *e)
@@ -253,9 +310,11 @@ void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, s
 		random_ring_edit(d, mem, plan, e);
 		return;
 	}
-	e->type = (enum edit_type)chance_int(d, EDIT_LAYING, EDIT_RULES);
+	e->type = (enum edit_type)chance_int(d, EDIT_LAYING, EDIT_TYPES - 1);
 	e->laying = random_laying(d, mem);
 	e->surface = random_surface(d, mem);
+	random_borders(d, mem, plan, e);
+	random_zones(d, mem, e);
 	e->ground = (struct plan_ground){ .bedding_um = chance_int(d, 0, 90000),
 		.sub_base_um = 100000 };
 	e->ground.has_instrument = chance_int(d, 0, 1);

@@ -30,6 +30,19 @@ static void setup(void)
 	"," SIZE(600, 300, 1) "," SIZE(600, 300, 1) "," SIZE(600, 300, 1) "," SIZE(                \
 	        600, 300, 1) "," SIZE(600, 300, 1)
 
+#define BORDER(members)                                                                            \
+	ONE("\"borders\":[{},"                                                                     \
+	    "{" members "}]")
+#define B1 "variants[0].borders[1]"
+#define EDGE(border)                                                                               \
+	ONE("\"borders\":[{},{}],\"outline\":{\"nodes\":[{\"x\":0,\"y\":0},{\"x\":1,\"y\":0,"      \
+	    "\"border\":" border "}]}")
+#define ZONE(members) ONE("\"zones\":[{\"nodes\":[]},{\"nodes\":[]," members "}]")
+#define ZONE_LAYING(members) ZONE("\"laying\":{" members "}")
+#define Z1 "variants[0].zones[1]"
+#define FOUR(item) item "," item "," item "," item
+#define TWO(item) item "," item
+
 static const struct {
 	const char *json, *words;
 } faults[] = {
@@ -194,6 +207,97 @@ static const struct {
 	        "edge_joints.wall: there is no such member; the members are house wall, kerb" },
 	{ LAYING("\"edge_joints\":{\"kerb\":10,\"kerb\":10}"),
 	        PLACE "edge_joints.kerb: this member comes twice" },
+	/* borders, and edges that name them */
+	{ EDGE("3"), "variants[0].outline: ring 1, edge 2: it names border 3, and the plan has 2; "
+	             "name one of them, or 0 for none" },
+	{ ONE("\"outline\":{\"nodes\":[{\"x\":0,\"y\":0,\"border\":1}]}"),
+	        "variants[0].outline: ring 1, edge 1: it names border 1, and the plan has 0" },
+	{ ONE("\"outline\":{\"nodes\":[],\"openings\":[[],[{\"x\":0,\"y\":0,\"border\":1}]]}"),
+	        "variants[0].outline: ring 3, edge 1: it names border 1" },
+	{ EDGE("-1"), "variants[0].outline.nodes[1].border: -1 is under 0" },
+	{ EDGE("0.5"), "variants[0].outline.nodes[1].border: 0.5 is not a whole number" },
+	{ EDGE("\"1\""), "variants[0].outline.nodes[1].border: not a number" },
+	{ EDGE("1e99"), "variants[0].outline.nodes[1].border: 1e+99 is out of reach" },
+	{ ONE("\"borders\":{}"), "variants[0].borders: not an array" },
+	{ ONE("\"borders\":[{},7]"), B1 ": not an object" },
+	{ ONE("\"borders\":[" FOUR(FOUR("{}")) ",{}]"),
+	        "variants[0].borders: 17 items; give at most 16" },
+	{ BORDER("\"wide\":1"),
+	        B1 ".wide: there is no such member; the members are slab, lay, deep, "
+	           "offset, corners, begin, widest_joint" },
+	{ BORDER("\"deep\":1,\"deep\":1"), B1 ".deep: this member comes twice" },
+	{ BORDER("\"slab\":[]"), B1 ".slab: not an object" },
+	{ BORDER("\"slab\":{\"length\":200}"), B1 ".slab.width: missing" },
+	{ BORDER("\"slab\":{\"length\":200,\"width\":19}"),
+	        B1 ".slab.width: 19 mm is out of reach; give from 20 to 5000 mm" },
+	{ BORDER("\"slab\":{\"length\":200,\"width\":100,\"colour\":1}"),
+	        B1 ".slab.colour: there is no such member" },
+	{ BORDER("\"lay\":1"), B1 ".lay: not a text" },
+	{ BORDER("\"lay\":\"header\""), B1 ".lay: no such way to lay a border as \"header\"; the "
+	                                   "words are soldier, stretcher" },
+	{ BORDER("\"deep\":\"2\""), B1 ".deep: not a number" },
+	{ BORDER("\"deep\":1.5"), B1 ".deep: 1.5 is not a whole number" },
+	{ BORDER("\"deep\":0"), B1 ".deep: give 1 or 2 courses" },
+	{ BORDER("\"deep\":3"), B1 ".deep: give 1 or 2 courses" },
+	{ BORDER("\"offset\":true"), B1 ".offset: not a number" },
+	{ BORDER("\"offset\":1"), B1 ".offset: " },
+	{ BORDER("\"offset\":-0.1"), B1 ".offset: " },
+	{ BORDER("\"corners\":null"), B1 ".corners: not a text" },
+	{ BORDER("\"corners\":\"round\""), "the words are mitred, butted" },
+	{ BORDER("\"begin\":false"), B1 ".begin: not a text" },
+	{ BORDER("\"begin\":\"end\""), "the words are corner, middle" },
+	{ BORDER("\"widest_joint\":\"15\""), B1 ".widest_joint: not a number" },
+	{ BORDER("\"widest_joint\":100.001"),
+	        B1 ".widest_joint: 100.001 mm is out of reach; give from 3 to 100 mm" },
+	{ BORDER("\"widest_joint\":2.999"), B1 ".widest_joint: 2.999 mm is out of reach" },
+	/* zones */
+	{ ONE("\"zones\":7"), "variants[0].zones: not an array" },
+	{ ONE("\"zones\":[[]]"), "variants[0].zones[0]: not an object" },
+	{ ONE("\"zones\":[" TWO(FOUR(FOUR("{\"nodes\":[]}"))) ",{\"nodes\":[]}]"),
+	        "variants[0].zones: 33 items; give at most 32" },
+	{ ONE("\"zones\":[{\"nodes\":[]},{\"name\":\"Path\"}]"),
+	        Z1 ".nodes: missing; this member is needed" },
+	{ ONE("\"zones\":[{\"nodes\":{}}]"), "variants[0].zones[0].nodes: not an array" },
+	{ ONE("\"zones\":[{\"nodes\":[{\"x\":1}]}]"), "variants[0].zones[0].nodes[0].y: missing" },
+	{ ONE("\"zones\":[{\"nodes\":[{\"x\":1,\"y\":1000000.001}]}]"),
+	        "variants[0].zones[0].nodes[0].y: 1000000.001 mm is out of reach" },
+	{ ONE("\"zones\":[{\"nodes\":[{\"x\":1,\"y\":1,\"rise\":\"1\"}]}]"),
+	        "variants[0].zones[0].nodes[0].rise: not a number" },
+	{ ONE("\"zones\":[{\"nodes\":[{\"x\":1,\"y\":1,\"kind\":\"kerb\"}]}]"),
+	        "variants[0].zones[0].nodes[0].kind: there is no such member; the members are x, "
+	        "y, "
+	        "rise" },
+	{ ONE("\"zones\":[{\"nodes\":[{\"x\":1,\"y\":1,\"border\":0}]}]"),
+	        "variants[0].zones[0].nodes[0].border: there is no such member" },
+	{ ZONE("\"depth\":1"), Z1 ".depth: there is no such member; the members are name, closed, "
+	                          "nodes, paved, level, laying" },
+	{ ZONE("\"name\":7"), Z1 ".name: not a text" },
+	{ ZONE("\"name\":\"\\ud800\""), Z1 ".name: half a character" },
+	{ ZONE("\"closed\":\"no\""), Z1 ".closed: neither true nor false" },
+	{ ZONE("\"paved\":1"), Z1 ".paved: neither true nor false" },
+	{ ZONE("\"level\":true"), Z1 ".level: not a number" },
+	{ ZONE("\"level\":-1000.001"),
+	        Z1 ".level: -1000.001 mm is out of reach; give from -1000 to 1000 mm" },
+	{ ZONE("\"laying\":[]"), Z1 ".laying: not an object" },
+	{ ZONE("\"paved\":false,\"laying\":{}"), Z1 ".laying: a zone that is not paved has none" },
+	{ ZONE("\"laying\":{},\"paved\":false"), Z1 ".laying: a zone that is not paved has none" },
+	{ ZONE_LAYING("\"kerf\":3"),
+	        Z1 ".laying.kerf: there is no such member; the members are slab, "
+	           "bond, offset, along, rotation, start, repeat, mix" },
+	{ ZONE_LAYING("\"edge_joints\":{}"), Z1 ".laying.edge_joints: there is no such member" },
+	{ ZONE_LAYING("\"bond\":\"brick\""), Z1 ".laying.bond: no such bond as \"brick\"" },
+	{ ZONE_LAYING("\"bond\":\"mixed\""), Z1 ".laying.repeat: mixed bond needs a repeat" },
+	{ ZONE_LAYING("\"bond\":\"coursed random\""), Z1 ".laying.mix: coursed random bond needs" },
+	{ ZONE_LAYING("\"repeat\":{" STEPS ",\"slabs\":[" HALF "]}"),
+	        Z1 ".laying.repeat: its slabs cover 0.120000 m2" },
+	{ ZONE_LAYING("\"repeat\":\"Mars\""), Z1 ".laying.repeat: no repeat \"Mars\"" },
+	{ ZONE_LAYING("\"mix\":{\"sizes\":[]}"), Z1 ".laying.mix: coursed random bond needs" },
+	{ ZONE_LAYING("\"rotation\":361"), Z1 ".laying.rotation: give degrees" },
+	{ ZONE_LAYING("\"offset\":1"), Z1 ".laying.offset: " },
+	{ ZONE_LAYING("\"along\":\"z\""), Z1 ".laying.along: no such direction of the courses" },
+	{ ZONE_LAYING("\"start\":{\"x\":1}"), Z1 ".laying.start.y: missing" },
+	{ ZONE_LAYING("\"slab\":{\"length\":5001,\"width\":100}"),
+	        Z1 ".laying.slab.length: 5001 mm is out of reach" },
 	/* UUIDs and texts */
 	{ ONE("\"uuid\":\"1234\""), "variants[0].uuid: not a UUID" },
 	{ ONE("\"uuid\":\"0123456789ab-4cde-8f01-23456789abcd----\""),
@@ -213,7 +317,8 @@ START_TEST(a_fault_is_named_by_its_place_and_nothing_is_written)
 	        "SELECT (SELECT count(*) FROM clients) + (SELECT count(*) FROM jobs)"
 	        " + (SELECT count(*) FROM variants) + (SELECT count(*) FROM nodes)"
 	        " + (SELECT count(*) FROM repeat_slabs) + (SELECT count(*) FROM mix_sizes)"
-	        " + (SELECT count(*) FROM edge_joints)";
+	        " + (SELECT count(*) FROM edge_joints) + (SELECT count(*) FROM borders)"
+	        " + (SELECT count(*) FROM zones) + (SELECT count(*) FROM zone_nodes)";
 	struct store *s = store_in_folder("p.slabs");
 	struct error err = { 0 };
 	int64_t variant = imported(s, full_document), first,

@@ -1,4 +1,4 @@
-/* Opening, making, upgrading and refusing stores. */
+/* Opening, making and refusing stores. */
 #include "program.h"
 #include "suite.h"
 #include "unit/stores.h"
@@ -180,103 +180,6 @@ START_TEST(a_store_whose_making_was_interrupted_is_completed)
 		store_close(s);
 	}
 	ck_assert_int_ne(access(program_path("b.slabs.version-0-backup"), F_OK), 0);
-}
-END_TEST
-
-START_TEST(an_older_store_is_copied_before_it_is_brought_up_to_date)
-{
-	struct stat is;
-
-	change_file(program_path("p.slabs"), "PRAGMA application_id = 0x534C4142; CREATE TABLE "
-	                                     "kept (n); INSERT INTO kept VALUES (41)");
-	program_write("p.slabs.version-0-backup", "an earlier one");
-	store_close(store_in_folder("p.slabs"));
-	ck_assert_int_eq(ask_file(program_path("p.slabs"), "PRAGMA user_version"), STORE_VERSION);
-	ck_assert_int_eq(
-	        ask_file(program_path("p.slabs.version-0-backup-2"), "SELECT n FROM kept"), 41);
-	ck_assert_int_eq(
-	        ask_file(program_path("p.slabs.version-0-backup-2"), "PRAGMA user_version"), 0);
-	ck_assert_int_eq(stat(program_path("p.slabs.version-0-backup-2"), &is), 0);
-	ck_assert_int_eq(is.st_mode & 07777, 0600);
-	ck_assert_int_eq(stat(program_path("p.slabs.version-0-backup"), &is), 0);
-	ck_assert_int_eq(is.st_size, (off_t)strlen("an earlier one"));
-}
-END_TEST
-
-/* Takes away what version 3 brought. */
-#define BACK_TO_2                                                                                  \
-	"DROP TABLE repeat_slabs; DROP TABLE repeats; DROP TABLE mix_sizes; DROP TABLE mixes;"     \
-	"DROP TABLE edge_joints;"
-
-START_TEST(a_store_of_version_1_learns_of_courses_along_y)
-{
-	struct store *s = store_in_folder("p.slabs");
-	int64_t variant = empty_variant(s);
-	char *before = exported(s, variant), *after;
-
-	store_close(s);
-	change_file(program_path("p.slabs"),
-	        BACK_TO_2 "ALTER TABLE layings DROP COLUMN along; PRAGMA user_version = 1");
-	s = store_in_folder("p.slabs");
-	after = exported(s, variant);
-	ck_assert_str_eq(after, before);
-	store_close(s);
-	ck_assert_int_eq(ask_file(program_path("p.slabs"), "PRAGMA user_version"), STORE_VERSION);
-	ck_assert_int_eq(
-	        ask_file(program_path("p.slabs.version-1-backup"), "PRAGMA user_version"), 1);
-	free(before);
-	free(after);
-}
-END_TEST
-
-START_TEST(a_store_of_version_2_learns_of_repeats_mixes_and_edge_joints)
-{
-	struct repeat_slab slab = { 0, 0, 600000, 300000 };
-	struct mix_size size = { 600000, 300000, 1 };
-	struct store *s = store_in_folder("p.slabs");
-	struct arena mem = { 0 };
-	struct error err = { 0 };
-	struct store_repeats repeats;
-	struct store_mixes mixes;
-	struct edit e = { .type = EDIT_LAYING };
-	struct plan plan;
-	int64_t variant = empty_variant(s), slabs;
-	char *before = exported(s, variant), *after;
-
-	slabs = ask_file(program_path("p.slabs"), "SELECT count(*) FROM catalogue_slabs");
-	store_close(s);
-	change_file(program_path("p.slabs"), BACK_TO_2 "PRAGMA user_version = 2");
-	/* Without a folder the catalogue has none; with one it has all of them. */
-	if (_i)
-		ck_assert_int_eq(
-		        store_open(&s, program_path("p.slabs"), STORE_MUST_EXIST, NULL, &err),
-		        STATUS_OK);
-	else
-		s = store_in_folder("p.slabs");
-	after = exported(s, variant);
-	ck_assert_str_eq(after, before);
-	ck_assert_int_eq(store_repeats(s, &mem, &repeats, &err), STATUS_OK);
-	ck_assert_int_eq(store_mixes(s, &mem, &mixes, &err), STATUS_OK);
-	ck_assert_uint_eq(repeats.count, _i ? 0 : 9);
-	ck_assert_uint_eq(mixes.count, _i ? 0 : 3);
-	ck_assert_int_eq(store_plan(s, variant, &mem, &plan, &err), STATUS_OK);
-	e.laying = plan.laying;
-	e.laying.repeat = (struct plan_repeat){ "", 600000, 300000, 0, &slab, 1 };
-	e.laying.mix = (struct plan_mix){ 5, &size, 1 };
-	e.laying.edge_joint_um[EDGE_HOUSE_WALL] = 10000;
-	ck_assert_msg(store_edit(s, variant, &e, &err) == STATUS_OK, "%s", err.text);
-	ck_assert_int_eq(store_plan(s, variant, &mem, &plan, &err), STATUS_OK);
-	ck_assert_uint_eq(plan.laying.repeat.count + plan.laying.mix.count, 2);
-	ck_assert_int_eq(plan.laying.edge_joint_um[EDGE_HOUSE_WALL], 10000);
-	store_close(s);
-	ck_assert_int_eq(ask_file(program_path("p.slabs"), "PRAGMA user_version"), STORE_VERSION);
-	ck_assert_int_eq(
-	        ask_file(program_path("p.slabs"), "SELECT count(*) FROM catalogue_slabs"), slabs);
-	ck_assert_int_eq(
-	        ask_file(program_path("p.slabs.version-2-backup"), "PRAGMA user_version"), 2);
-	arena_free(&mem);
-	free(before);
-	free(after);
 }
 END_TEST
 
@@ -502,9 +405,6 @@ int main(void)
 	tcase_add_test(t, a_pipe_or_device_is_no_store);
 	tcase_add_test(t, a_newer_store_is_refused);
 	tcase_add_test(t, a_store_whose_making_was_interrupted_is_completed);
-	tcase_add_test(t, an_older_store_is_copied_before_it_is_brought_up_to_date);
-	tcase_add_test(t, a_store_of_version_1_learns_of_courses_along_y);
-	tcase_add_loop_test(t, a_store_of_version_2_learns_of_repeats_mixes_and_edge_joints, 0, 2);
 	tcase_add_test(t, an_upgrade_that_fails_leaves_the_store_as_it_was);
 	tcase_add_test(t, a_store_that_cannot_be_filled_is_not_left_behind);
 	tcase_add_test(t, a_locked_store_says_so);
