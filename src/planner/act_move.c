@@ -85,8 +85,9 @@ void act_fit(struct app *app, int key)
 	view_fit(app);
 	app->close_um = 0;
 	app->stay_whole = app->place == AT_LAYING;
-	if (app->stay_whole && app->t.ready && !slabs_visible(app))
-		app_say(app, "The whole plan: this far off only cut pieces show. + comes closer.");
+	if (app->stay_whole && app->t.ready && slabs_look(app, app->view.cell_um) == LOOK_MARKS)
+		app_say(app, "The whole plan: this far off only cut pieces show. %s",
+		        slabs_note(app));
 }
 
 static bool set_cell(struct app *app, const char *text)

@@ -2,32 +2,30 @@
  *
  * Each column of the sketch asks which slab position its middle lies in; where that differs from
  * the column to the left or the row below there is a joint. Only what is on the screen is asked
- * for. */
+ * for. Where columns are too coarse for that, dots.c does it dot by dot. */
 #include "sketch.h"
 
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
 
-struct spot {
-	bool paved;
-	struct point at; /* in the pattern frame */
-	struct slab_spot slab;
-};
-
-/* The piece of a position that holds a point of the pattern frame; NULL where the slab is whole. */
-static const struct piece *piece_there(
-        const struct app *app, struct point frame, struct slab_spot slab)
+/* The piece that holds the spot; NULL where the slab is whole. */
+static const struct piece *piece_there(const struct spot *spot)
 {
-	struct point corner = laid_corner(&app->t.laid, slab);
-	struct point local = { frame.x - corner.x, frame.y - corner.y };
-	size_t count;
-	const struct piece *p = pieces_at(&app->t.laid, slab, &count);
+	struct point local = { spot->at.x - spot->cell.x0, spot->at.y - spot->cell.y0 };
+	const struct piece *p = spot->pieces;
 
-	for (size_t i = 1; p && i < count; i++)
+	for (size_t i = 1; i < spot->piece_count; i++)
 		if (points_contain(p[i].shape.rings[0].p, p[i].shape.rings[0].n, local))
 			return &p[i];
 	return p;
+}
+
+enum piece_kind spot_kind(const struct spot *spot)
+{
+	const struct piece *p = piece_there(spot);
+
+	return p ? p->kind : PIECE_WHOLE;
 }
 
 static struct point to_frame(const struct app *app, double x, double y)
@@ -38,16 +36,55 @@ static struct point to_frame(const struct app *app, double x, double y)
 	        l->rotation_udeg);
 }
 
-static struct spot spot_at(const struct sketch *s, int row, int col)
+static bool in_cell(const struct spot *spot, struct point at)
 {
-	struct spot spot = { .paved = sketch_paved(s, row, col),
-		.at = to_frame(s->app, sketch_x(s, col), sketch_y(s, row)) };
+	const struct box *cell = &spot->cell;
 
-	laid_at(&s->app->t.laid, spot.at, &spot.slab);
+	return spot->known && at.x >= cell->x0 && at.x < cell->x1 && at.y >= cell->y0 &&
+	       at.y < cell->y1;
+}
+
+/* Found anew: the slab's cell and its pieces are looked up. */
+static struct spot spot_looked_up(const struct laying *laid, struct point at)
+{
+	double joint = (double)laid->pattern.joint_um;
+	struct spot spot = { .known = true, .at = at };
+	struct point corner, size;
+
+	laid_at(laid, at, &spot.slab);
+	corner = laid_corner(laid, spot.slab);
+	size = laid_size(laid, spot.slab);
+	spot.cell = (struct box){ corner.x, corner.y, corner.x + size.x + joint,
+		corner.y + size.y + joint };
+	if (in_cell(&spot, at)) /* else there is no slab */
+		spot.pieces = pieces_at(laid, spot.slab, &spot.piece_count);
 	return spot;
 }
 
-static bool same(const struct spot *a, const struct spot *b)
+struct spot spot_at_point(const struct app *app, double x, double y, const struct spot *left,
+        const struct spot *below)
+{
+	struct point at = to_frame(app, x, y);
+	const struct spot *near = in_cell(left, at) ? left : in_cell(below, at) ? below : NULL;
+	struct spot spot;
+
+	if (!near)
+		return spot_looked_up(&app->t.laid, at);
+	spot = *near;
+	spot.at = at;
+	return spot;
+}
+
+static struct spot spot_at(
+        const struct sketch *s, int row, int col, const struct spot *left, const struct spot *below)
+{
+	struct spot spot = spot_at_point(s->app, sketch_x(s, col), sketch_y(s, row), left, below);
+
+	spot.paved = sketch_paved(s, row, col);
+	return spot;
+}
+
+bool spot_same(const struct spot *a, const struct spot *b)
 {
 	return a->slab.course == b->slab.course && a->slab.index == b->slab.index &&
 	       a->slab.part == b->slab.part;
@@ -75,12 +112,57 @@ static struct slab_size usual_pitch(const struct plan_laying *l)
 	return size;
 }
 
-bool slabs_visible(const struct app *app)
+static int64_t min(int64_t a, int64_t b)
 {
-	struct slab_size size = usual_pitch(&app->plan.laying);
+	return a < b ? a : b;
+}
 
-	return size.pitch_x_um * 2 >= app->view.cell_um * 3 &&
-	       size.pitch_y_um * 10 >= app->view.cell_um * 9;
+int64_t slabs_shorter_um(const struct plan_laying *laying)
+{
+	struct slab_size size = usual_pitch(laying);
+
+	return min(size.pitch_x_um, size.pitch_y_um);
+}
+
+/* The shortest side of any slab of the bond. */
+static int64_t least_side(const struct plan_laying *l)
+{
+	int64_t least = slabs_shorter_um(l);
+
+	for (size_t i = 0; l->bond == BOND_MIXED && i < l->repeat.count; i++) {
+		const struct repeat_slab *b = &l->repeat.slabs[i];
+
+		least = min(least, min(b->length_um, b->width_um));
+	}
+	for (size_t i = 0; l->bond == BOND_COURSED_RANDOM && i < l->mix.count; i++) {
+		const struct mix_size *m = &l->mix.sizes[i];
+
+		least = min(least, min(m->length_um, m->width_um));
+	}
+	return least;
+}
+
+/* Whether joints lie neither along x nor along y of the plan: lines of characters read badly then.
+ */
+static bool aslant(const struct plan_laying *l)
+{
+	return l->rotation_udeg % (90 * UDEG_PER_DEG) != 0;
+}
+
+/* Lines want a slab of three columns by nine tenths of a row. Dots want 2.6 of them along its
+ * shorter side, 3 aslant, and 2 along the shortest of several sizes. */
+enum slab_look slabs_look(const struct app *app, int64_t cell_um)
+{
+	const struct plan_laying *l = &app->plan.laying;
+	struct slab_size size = usual_pitch(l);
+
+	if (size.pitch_x_um * 2 >= cell_um * 3 && size.pitch_y_um * 10 >= cell_um * 9 &&
+	        (app->ascii || !aslant(l)))
+		return LOOK_LINES;
+	if (!app->ascii && slabs_shorter_um(l) * 100 >= cell_um * (aslant(l) ? 75 : 65) &&
+	        least_side(l) * 2 >= cell_um)
+		return LOOK_DOTS;
+	return LOOK_MARKS;
 }
 
 /* How a joint lies in the plan: its character follows from that. */
@@ -89,7 +171,6 @@ enum lie { LIE_ALONG, LIE_RISING, LIE_UPRIGHT, LIE_FALLING };
 struct joints {
 	bool shown;
 	enum lie level, upright; /* joints that lie along x and along y of the pattern frame */
-	const struct laying *laid;
 };
 
 static struct joints joints_of(const struct app *app)
@@ -97,18 +178,15 @@ static struct joints joints_of(const struct app *app)
 	int64_t eighth = 45 * UDEG_PER_DEG, turn = app->plan.laying.rotation_udeg % (4 * eighth);
 	int way = (int)(((turn + 4 * eighth + eighth / 2) / eighth) % 4);
 
-	return (struct joints){ slabs_visible(app), (enum lie)way, (enum lie)((way + 2) % 4),
-		&app->t.laid };
+	return (struct joints){ slabs_look(app, app->view.cell_um) == LOOK_LINES, (enum lie)way,
+		(enum lie)((way + 2) % 4) };
 }
 
 /* The joint between two slabs lies along y where the other one is beside the first, not above or
  * below it. */
-static bool stand_abreast(const struct laying *l, const struct spot *here, const struct spot *other)
+static bool stand_abreast(const struct spot *here, const struct spot *other)
 {
-	double y = laid_corner(l, here->slab).y;
-
-	return other->at.y >= y &&
-	       other->at.y <= y + laid_size(l, here->slab).y + (double)l->pattern.joint_um;
+	return other->at.y >= here->cell.y0 && other->at.y <= here->cell.y1;
 }
 
 /* The joint between two positions, seen by the cell on its right or above it; 0 for none there. */
@@ -117,9 +195,9 @@ static wchar_t joint_char(bool ascii, const struct joints *j, const struct spot 
 {
 	enum lie lie;
 
-	if (!j->shown || same(here, other))
+	if (!j->shown || spot_same(here, other))
 		return 0;
-	lie = stand_abreast(j->laid, here, other) ? j->upright : j->level;
+	lie = stand_abreast(here, other) ? j->upright : j->level;
 	if (below != (lie == LIE_ALONG))
 		return 0;
 	switch (lie) {
@@ -132,13 +210,18 @@ static wchar_t joint_char(bool ascii, const struct joints *j, const struct spot 
 	}
 }
 
-static void draw_spot(const struct sketch *s, int row, int col, const struct spot *here,
-        const struct spot *left, const struct spot *below, const struct joints *joints)
+void slabs_fill(const struct sketch *s, int row, int col, enum piece_kind kind)
 {
 	static const enum glyph fill[] = { GLYPHS, GLYPH_CUT, GLYPH_SLIVER, GLYPH_MADE_UP };
 	static const enum style style[] = { STYLE_JOINT, STYLE_CUT, STYLE_SLIVER, STYLE_CUT };
-	const struct piece *p = piece_there(s->app, here->at, here->slab);
-	enum piece_kind kind = p ? p->kind : PIECE_WHOLE;
+
+	area_put(&s->area, row, col, glyph(s->app->ascii, fill[kind]), style[kind]);
+}
+
+static void draw_spot(const struct sketch *s, int row, int col, const struct spot *here,
+        const struct spot *left, const struct spot *below, const struct joints *joints)
+{
+	enum piece_kind kind = spot_kind(here);
 	bool ascii = s->app->ascii;
 	wchar_t beside = joint_char(ascii, joints, here, left, false);
 	wchar_t under = joint_char(ascii, joints, here, below, true);
@@ -146,7 +229,7 @@ static void draw_spot(const struct sketch *s, int row, int col, const struct spo
 	if (beside)
 		area_put(&s->area, row, col, beside, STYLE_JOINT);
 	else if (kind != PIECE_WHOLE)
-		area_put(&s->area, row, col, glyph(ascii, fill[kind]), style[kind]);
+		slabs_fill(s, row, col, kind);
 	else
 		area_put(&s->area, row, col, under ? under : L' ', STYLE_JOINT);
 }
@@ -186,14 +269,13 @@ static void mark_start(const struct sketch *s)
 	        glyph(s->app->ascii, GLYPH_START), STYLE_STRONG);
 }
 
-void slabs_draw(const struct sketch *s)
+/* Column by column, for lines and where only cut pieces are marked. */
+static void draw_columns(const struct sketch *s)
 {
 	int cols = s->area.cols;
 	struct joints joints = joints_of(s->app);
 	struct spot *rows[2];
 
-	if (!s->app->t.ready)
-		return;
 	rows[0] = arena_alloc(s->mem, (size_t)cols + 1, sizeof *rows[0]);
 	rows[1] = arena_alloc(s->mem, (size_t)cols + 1, sizeof *rows[1]);
 	if (!rows[0] || !rows[1])
@@ -203,14 +285,41 @@ void slabs_draw(const struct sketch *s)
 	for (int row = s->area.rows; row >= 0; row--) {
 		struct spot *here = rows[row & 1], *below = rows[(row & 1) ^ 1];
 
-		for (int col = 0; col <= cols; col++)
-			here[col] = spot_at(s, row, col - 1);
+		here[0] = spot_at(s, row, -1, &here[0], &below[0]);
+		for (int col = 1; col <= cols; col++)
+			here[col] = spot_at(s, row, col - 1, &here[col - 1], &below[col]);
 		for (int col = 1; col <= cols; col++)
 			if (here[col].paved)
 				draw_spot(s, row, col - 1, &here[col], &here[col - 1], &below[col],
 				        &joints);
 	}
+}
+
+void slabs_draw(const struct sketch *s)
+{
+	if (!s->app->t.ready)
+		return;
+	if (slabs_look(s->app, s->app->view.cell_um) == LOOK_DOTS)
+		dots_draw(s);
+	else
+		draw_columns(s);
 	mark_start(s);
+}
+
+const char *slabs_note(struct app *app)
+{
+	enum slab_look look = slabs_look(app, app->view.cell_um);
+	int64_t near = view_nearer(app, LOOK_DOTS);
+	const char *words;
+
+	if (look != LOOK_MARKS)
+		return look == LOOK_DOTS ? "Dotted lines are joints." : "";
+	if (!near)
+		return "Slabs this small never show one by one.";
+	words = arena_print(&app->frame_mem,
+	        "Single slabs show in cells of %g cm or less, now %.4g cm: + zooms in.",
+	        (double)near / 1e4, (double)app->view.cell_um / 1e4);
+	return words ? words : "";
 }
 
 static const char *sides_words(struct arena *mem, const struct piece *p)
@@ -257,24 +366,25 @@ const char *slab_words(struct app *app)
 	static const char *const names[] = { "whole slab", "cut piece", "sliver",
 		"made up in the joint" };
 	struct point plan = { (double)app->view.x_um, (double)app->view.y_um };
-	struct point frame = to_frame(app, plan.x, plan.y);
+	struct spot none = { 0 }, spot;
 	const struct piece *p;
-	struct slab_spot slab;
 	struct point size;
 	const char *words;
 
 	if (!app->t.ready || !region_contains(&app->t.region, plan))
 		return "";
-	if (leaves_gaps(&app->plan.laying) && !region_contains(&app->t.frame_region, frame))
+	spot = spot_at_point(app, plan.x, plan.y, &none, &none);
+	if (leaves_gaps(&app->plan.laying) && !region_contains(&app->t.frame_region, spot.at))
 		return "the gap left open along the edge";
-	if (!laid_at(&app->t.laid, frame, &slab))
+	if (!laid_at(&app->t.laid, spot.at, &spot.slab))
 		return "a joint";
-	p = piece_there(app, frame, slab);
+	p = piece_there(&spot);
 	size = p ? (struct point){ p->box.x1 - p->box.x0, p->box.y1 - p->box.y0 }
-	         : laid_size(&app->t.laid, slab);
+	         : laid_size(&app->t.laid, spot.slab);
 	words = arena_print(&app->frame_mem,
-	        "Course %" PRId64 ", slab %" PRId64 "%s: %s, %.0f x %.0f mm%s%s%s", slab.course,
-	        slab.index, app->t.laid.pattern.parts[slab.part].standing ? ", standing" : "",
+	        "Course %" PRId64 ", slab %" PRId64 "%s: %s, %.0f x %.0f mm%s%s%s",
+	        spot.slab.course, spot.slab.index,
+	        app->t.laid.pattern.parts[spot.slab.part].standing ? ", standing" : "",
 	        names[p ? p->kind : PIECE_WHOLE], size.x / 1000, size.y / 1000, p ? "; " : ".",
 	        p ? sides_words(&app->frame_mem, p) : "",
 	        p ? source_words(&app->frame_mem, &app->t, p) : "");
