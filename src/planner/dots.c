@@ -19,6 +19,7 @@ struct tally {
 
 struct dots {
 	const struct sketch *s;
+	struct spotter spotter;
 	double step; /* from dot to dot, um */
 	int count; /* dots across the sketch */
 	unsigned char *paved;
@@ -55,12 +56,10 @@ static void next_row(struct dots *d, double y)
 	d->here = was;
 	sketch_scan(d->s->app, x, y, d->step, d->count + 1, d->paved);
 	for (int i = 0; i <= d->count; i++) {
-		struct spot *here = &d->here[i];
-
+		d->here[i].paved = d->paved[i];
 		if (d->paved[i])
-			*here = spot_at_point(
-			        d->s->app, x + i * d->step, y, i ? here - 1 : here, &d->below[i]);
-		here->paved = d->paved[i];
+			spot_at_point(&d->spotter, x + i * d->step, y, &d->here[i ? i - 1 : 0],
+			        &d->below[i], &d->here[i]);
 	}
 }
 
@@ -111,9 +110,10 @@ static void put_column(const struct dots *d, int row, int col, const struct tall
 void dots_draw(const struct sketch *s)
 {
 	size_t cols = (size_t)s->area.cols, across = cols * ACROSS + 1;
-	struct dots d = {
-		.s = s, .step = (double)s->app->view.cell_um / UP, .count = s->area.cols * ACROSS
-	};
+	struct dots d = { .s = s,
+		.spotter = spotter_of(s->app),
+		.step = (double)s->app->view.cell_um / UP,
+		.count = s->area.cols * ACROSS };
 
 	d.large = (double)slabs_shorter_um(&s->app->plan.laying) >= LARGE * d.step;
 	d.paved = arena_alloc(s->mem, across, sizeof *d.paved);

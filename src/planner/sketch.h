@@ -45,10 +45,18 @@ struct spot {
 	size_t piece_count;
 };
 
-/* The spot of a point. Points drawn before, on its left and below it, spare the search where it
- * lies in the cell of one of them. */
-struct spot spot_at_point(const struct app *app, double x, double y, const struct spot *left,
-        const struct spot *below);
+/* Looks up spots, for one frame. */
+struct spotter {
+	const struct app *app;
+	double cosine, sine; /* of the bond's rotation */
+};
+struct spotter spotter_of(const struct app *app);
+
+/* The spot of a point of the plan; `paved` is left as it was. Those drawn before, on its left and
+ * below it, spare the search where the point lies in the cell of one of them; either may be *out.
+ */
+void spot_at_point(const struct spotter *spotter, double x, double y, const struct spot *left,
+        const struct spot *below, struct spot *out);
 bool spot_same(const struct spot *a, const struct spot *b); /* whether in one slab position */
 enum piece_kind spot_kind(const struct spot *spot);
 

@@ -28,12 +28,21 @@ enum piece_kind spot_kind(const struct spot *spot)
 	return p ? p->kind : PIECE_WHOLE;
 }
 
-static struct point to_frame(const struct app *app, double x, double y)
+struct spotter spotter_of(const struct app *app)
 {
-	const struct plan_laying *l = &app->plan.laying;
+	struct spotter spotter = { .app = app };
 
-	return frame_from_plan((struct point){ x, y }, (double)l->start_x_um, (double)l->start_y_um,
-	        l->rotation_udeg);
+	turn_of(app->plan.laying.rotation_udeg, &spotter.cosine, &spotter.sine);
+	return spotter;
+}
+
+/* As frame_from_plan, with the turn worked out beforehand. */
+static struct point to_frame(const struct spotter *s, double x, double y)
+{
+	const struct plan_laying *l = &s->app->plan.laying;
+	double dx = x - (double)l->start_x_um, dy = y - (double)l->start_y_um;
+
+	return (struct point){ dx * s->cosine + dy * s->sine, dy * s->cosine - dx * s->sine };
 }
 
 static bool in_cell(const struct spot *spot, struct point at)
@@ -44,44 +53,35 @@ static bool in_cell(const struct spot *spot, struct point at)
 	       at.y < cell->y1;
 }
 
-/* Found anew: the slab's cell and its pieces are looked up. */
-static struct spot spot_looked_up(const struct laying *laid, struct point at)
+/* Finds the slab's cell and its pieces. */
+static void look_up(const struct laying *laid, struct spot *spot)
 {
 	double joint = (double)laid->pattern.joint_um;
-	struct spot spot = { .known = true, .at = at };
 	struct point corner, size;
 
-	laid_at(laid, at, &spot.slab);
-	corner = laid_corner(laid, spot.slab);
-	size = laid_size(laid, spot.slab);
-	spot.cell = (struct box){ corner.x, corner.y, corner.x + size.x + joint,
+	*spot = (struct spot){ .known = true, .paved = spot->paved, .at = spot->at };
+	laid_at(laid, spot->at, &spot->slab);
+	corner = laid_corner(laid, spot->slab);
+	size = laid_size(laid, spot->slab);
+	spot->cell = (struct box){ corner.x, corner.y, corner.x + size.x + joint,
 		corner.y + size.y + joint };
-	if (in_cell(&spot, at)) /* else there is no slab */
-		spot.pieces = pieces_at(laid, spot.slab, &spot.piece_count);
-	return spot;
+	if (in_cell(spot, spot->at)) /* else there is no slab */
+		spot->pieces = pieces_at(laid, spot->slab, &spot->piece_count);
 }
 
-struct spot spot_at_point(const struct app *app, double x, double y, const struct spot *left,
-        const struct spot *below)
+void spot_at_point(const struct spotter *spotter, double x, double y, const struct spot *left,
+        const struct spot *below, struct spot *out)
 {
-	struct point at = to_frame(app, x, y);
+	struct point at = to_frame(spotter, x, y);
 	const struct spot *near = in_cell(left, at) ? left : in_cell(below, at) ? below : NULL;
-	struct spot spot;
+	bool paved = out->paved;
 
+	if (near)
+		*out = *near;
+	out->at = at;
+	out->paved = paved;
 	if (!near)
-		return spot_looked_up(&app->t.laid, at);
-	spot = *near;
-	spot.at = at;
-	return spot;
-}
-
-static struct spot spot_at(
-        const struct sketch *s, int row, int col, const struct spot *left, const struct spot *below)
-{
-	struct spot spot = spot_at_point(s->app, sketch_x(s, col), sketch_y(s, row), left, below);
-
-	spot.paved = sketch_paved(s, row, col);
-	return spot;
+		look_up(&spotter->app->t.laid, out);
 }
 
 bool spot_same(const struct spot *a, const struct spot *b)
@@ -274,6 +274,7 @@ static void draw_columns(const struct sketch *s)
 {
 	int cols = s->area.cols;
 	struct joints joints = joints_of(s->app);
+	struct spotter spotter = spotter_of(s->app);
 	struct spot *rows[2];
 
 	rows[0] = arena_alloc(s->mem, (size_t)cols + 1, sizeof *rows[0]);
@@ -285,13 +286,13 @@ static void draw_columns(const struct sketch *s)
 	for (int row = s->area.rows; row >= 0; row--) {
 		struct spot *here = rows[row & 1], *below = rows[(row & 1) ^ 1];
 
-		here[0] = spot_at(s, row, -1, &here[0], &below[0]);
-		for (int col = 1; col <= cols; col++)
-			here[col] = spot_at(s, row, col - 1, &here[col - 1], &below[col]);
-		for (int col = 1; col <= cols; col++)
-			if (here[col].paved)
+		for (int col = 0; col <= cols; col++) {
+			spot_at_point(&spotter, sketch_x(s, col - 1), sketch_y(s, row),
+			        &here[col ? col - 1 : 0], &below[col], &here[col]);
+			if (col && sketch_paved(s, row, col - 1))
 				draw_spot(s, row, col - 1, &here[col], &here[col - 1], &below[col],
 				        &joints);
+		}
 	}
 }
 
@@ -366,14 +367,15 @@ const char *slab_words(struct app *app)
 	static const char *const names[] = { "whole slab", "cut piece", "sliver",
 		"made up in the joint" };
 	struct point plan = { (double)app->view.x_um, (double)app->view.y_um };
-	struct spot none = { 0 }, spot;
+	struct spotter spotter = spotter_of(app);
+	struct spot none = { 0 }, spot = none;
 	const struct piece *p;
 	struct point size;
 	const char *words;
 
 	if (!app->t.ready || !region_contains(&app->t.region, plan))
 		return "";
-	spot = spot_at_point(app, plan.x, plan.y, &none, &none);
+	spot_at_point(&spotter, plan.x, plan.y, &none, &none, &spot);
 	if (leaves_gaps(&app->plan.laying) && !region_contains(&app->t.frame_region, spot.at))
 		return "the gap left open along the edge";
 	if (!laid_at(&app->t.laid, spot.at, &spot.slab))
