@@ -78,6 +78,8 @@ int64_t view_nearer(const struct app *app, enum slab_look look);
 int64_t slabs_shorter_um(const struct plan_laying *laying);
 /* What is to be known of the look at this zoom; "" where it speaks for itself. */
 const char *slabs_note(struct app *app);
+/* The same as a message, at Laying, where slabs are too small to be seen one by one. */
+void slabs_say_far(struct app *app);
 
 /* dots.c: the slabs by braille dots. */
 void dots_draw(const struct sketch *s);

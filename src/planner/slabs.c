@@ -323,6 +323,13 @@ const char *slabs_note(struct app *app)
 	return words ? words : "";
 }
 
+void slabs_say_far(struct app *app)
+{
+	if (app->place == AT_LAYING && app->t.ready &&
+	        slabs_look(app, app->view.cell_um) == LOOK_MARKS)
+		app_say(app, "This far off only cut pieces show. %s", slabs_note(app));
+}
+
 static const char *sides_words(struct arena *mem, const struct piece *p)
 {
 	static const struct {

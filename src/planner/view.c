@@ -200,14 +200,6 @@ void view_settle(struct app *app)
 	view_follow(app);
 }
 
-/* Where slabs are looked at but too small to be seen one by one. */
-static void say_too_far(struct app *app)
-{
-	if (app->place == AT_LAYING && app->t.ready &&
-	        slabs_look(app, app->view.cell_um) == LOOK_MARKS)
-		app_say(app, "This far off only cut pieces show. %s", slabs_note(app));
-}
-
 void view_zoom(struct app *app, int by)
 {
 	struct view *v = &app->view;
@@ -229,7 +221,7 @@ void view_zoom(struct app *app, int by)
 	v->fitted = false;
 	v->left_um = floor_to(v->x_um - lay.canvas.cols / 4 * v->cell_um, v->cell_um);
 	v->bottom_um = floor_to(v->y_um - lay.canvas.rows / 2 * v->cell_um, v->cell_um);
-	say_too_far(app);
+	slabs_say_far(app);
 }
 
 /* The low side of a window of `size` that holds `at`, and as much as can be of low..high with a
