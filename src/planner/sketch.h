@@ -71,9 +71,8 @@ const char *slab_words(struct app *app);
  * by dots, each shows by lines. Dots want more than ASCII. */
 enum slab_look { LOOK_MARKS, LOOK_DOTS, LOOK_LINES };
 enum slab_look slabs_look(const struct app *app, int64_t cell_um);
-/* The largest cell, of those zoomed to, that is smaller than now and gives the look or a better
- * one; 0 for none. */
-int64_t view_nearer(const struct app *app, enum slab_look look);
+/* The largest cell, of those zoomed to, that gives the look or a better one; 0 for none. */
+int64_t view_cell_for(const struct app *app, enum slab_look look);
 /* From joint to joint across a slab the shorter way; of bonds of several sizes, the mean. */
 int64_t slabs_shorter_um(const struct plan_laying *laying);
 /* What is to be known of the look at this zoom; "" where it speaks for itself. */

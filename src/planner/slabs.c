@@ -310,7 +310,7 @@ void slabs_draw(const struct sketch *s)
 const char *slabs_note(struct app *app)
 {
 	enum slab_look look = slabs_look(app, app->view.cell_um);
-	int64_t near = view_nearer(app, LOOK_DOTS);
+	int64_t near = view_cell_for(app, LOOK_DOTS);
 	const char *words;
 
 	if (look != LOOK_MARKS)

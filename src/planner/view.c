@@ -241,10 +241,10 @@ static int64_t window_at(int64_t low, int64_t high, int64_t size, int64_t cell, 
 	return floor_to(from, cell);
 }
 
-int64_t view_nearer(const struct app *app, enum slab_look look)
+int64_t view_cell_for(const struct app *app, enum slab_look look)
 {
 	for (int z = ZOOMS - 1; z >= 0; z--)
-		if (zooms[z] < app->view.cell_um && slabs_look(app, zooms[z]) >= look)
+		if (slabs_look(app, zooms[z]) >= look)
 			return zooms[z];
 	return 0;
 }
@@ -254,7 +254,7 @@ int64_t view_nearer(const struct app *app, enum slab_look look)
 static int64_t close_cell(const struct app *app, const struct layout *lay, const int64_t box[4])
 {
 	enum slab_look now = slabs_look(app, app->view.cell_um), best = slabs_look(app, zooms[0]);
-	int64_t cell = now < best ? view_nearer(app, best) : 0;
+	int64_t cell = now < best ? view_cell_for(app, best) : 0;
 	bool whole = box[2] - box[0] <= (lay->canvas.cols / 2 - 1) * cell &&
 	             box[3] - box[1] <= (lay->canvas.rows - 1) * cell;
 

@@ -232,22 +232,23 @@ START_TEST(joints_of_a_turned_bond_are_equally_thin_both_ways)
 }
 END_TEST
 
-/* From 0.30, 0.07: pieces of 297 mm on the left; the lowest course is 67 mm, so slivers. The fill
- * takes all of the column at 0.20 m, which ends at 0.30; the next ones lie in whole slabs. From
- * 0.008: pieces of 5 mm on the left, made up. */
+/* From 0.40, 0.07: pieces of 397 mm on the left; the lowest course is 67 mm, so slivers. They take
+ * all of the column at 0.20 m and half of that at 0.40, which ends at 0.50; the next ones lie in
+ * whole slabs. From 0.008: pieces of 5 mm on the left, made up. */
 START_TEST(pieces_in_dots_are_told_apart_without_colour)
 {
 	int row, col;
 
 	stack_in_dots(&row, &col);
-	drive_keys(&d, "x 0,3_;_0,07 Enter");
+	drive_keys(&d, "x 0,4_;_0,07 Enter");
 	drive_figure(&d, "of them slivers", "11");
 	start_with("--no-colour", NULL);
 	cells_of("0,4");
 	ck_assert(term_find(d.t, "\u253c", &row, &col));
 	for (int up = 1; up <= 6; up++) {
 		ck_assert_uint_eq(at(row - up, col + 1), CUT);
-		for (int right = 2; right <= 26; right++)
+		ck_assert_uint_eq(at(row - up, col + 2), CUT);
+		for (int right = 3; right <= 26; right++)
 			ck_assert_msg(is_dots(at(row - up, col + right)) ||
 			                      at(row - up, col + right) == ' ',
 			        "U+%04X in a whole slab", at(row - up, col + right));
