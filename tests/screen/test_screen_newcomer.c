@@ -131,7 +131,7 @@ START_TEST(joints_of_small_slabs_in_a_mixed_bond_are_drawn)
 	drive_keys(&d, "Tab Tab t 1200_x_1200 Enter b f Small Enter Enter");
 	drive_sees(&d, "Bond: mixed");
 	drive_keys(&d, "z Delete 0,5 Enter");
-	drive_sees(&d, "Single slabs show in cells of 40 cm or less, now 50 cm");
+	drive_sees(&d, "Single slabs show in cells of 40 cm");
 	drive_keys(&d, "z Delete 0,2 Enter");
 	drive_misses(&d, "Single slabs show");
 }
