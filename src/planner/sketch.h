@@ -67,8 +67,8 @@ void slabs_fill(const struct sketch *s, int row, int col, enum piece_kind kind);
 void slabs_mark_narrow(const struct sketch *s);
 /* The piece or slab under the cursor, in words; "" where there is none. */
 const char *slab_words(struct app *app);
-/* How slabs are drawn in cells of a size: only cut pieces and the like are marked, each slab shows
- * by dots, each shows by lines. Dots want more than ASCII. */
+/* look.c: how slabs are drawn in cells of a size: only cut pieces and the like are marked, each
+ * slab shows by dots, each shows by lines. Dots want more than ASCII. */
 enum slab_look { LOOK_MARKS, LOOK_DOTS, LOOK_LINES };
 enum slab_look slabs_look(const struct app *app, int64_t cell_um);
 /* The largest cell, of those zoomed to, that gives the look or a better one; 0 for none. */
