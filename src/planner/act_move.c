@@ -85,8 +85,7 @@ void act_fit(struct app *app, int key)
 	view_fit(app);
 	app->close_um = 0;
 	app->stay_whole = app->place == AT_LAYING;
-	if (app->stay_whole && app->t.ready && !slabs_visible(app))
-		app_say(app, "The whole plan: this far off only cut pieces show. + comes closer.");
+	slabs_say_far(app);
 }
 
 static bool set_cell(struct app *app, const char *text)
@@ -102,6 +101,7 @@ static bool set_cell(struct app *app, const char *text)
 	app->view.cell_um = um;
 	app->view.fitted = false;
 	view_follow(app);
+	slabs_say_far(app);
 	return true;
 }
 

@@ -313,7 +313,9 @@ static const struct {
 	        "water runs. Levels are heights over the job's datum." },
 	[AT_LAYING] = { "Laying",
 	        "Choose slab and bond, and move the start line until cuts and slivers please you. "
-	        "The pane tells about the slab under the cursor." },
+	        "The pane tells about the slab under the cursor. In the sketch lines or dots are "
+	        "joints and whole slabs are empty; the pane shows what marks cut pieces, slivers "
+	        "and what is made up in the joint." },
 	[AT_EDGING] = { "Edging", "Say what stands along each edge, and what is bought for it." },
 	[AT_ORDER] = { "Order",
 	        "What to order, beside the common rule of thumb, and how sure the number is." },

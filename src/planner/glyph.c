@@ -53,6 +53,11 @@ wchar_t glyph(bool ascii, enum glyph which)
 	return glyphs[which][ascii ? 1 : 0];
 }
 
+wchar_t glyph_dots(unsigned dots)
+{
+	return dots ? (wchar_t)(0x2800 + dots) : L' ';
+}
+
 wchar_t kind_glyph(bool ascii, enum edge_kind kind, bool upright)
 {
 	return (upright ? kinds[kind].upright : kinds[kind].line)[ascii ? 1 : 0];

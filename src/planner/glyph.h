@@ -32,6 +32,10 @@ enum glyph {
 
 wchar_t glyph(bool ascii, enum glyph which);
 
+/* Dots in the places of a braille cell, bit n - 1 for dot n: 1, 2, 3 and 7 from the top on the
+ * left, 4, 5, 6 and 8 on the right. A blank for none. */
+wchar_t glyph_dots(unsigned dots);
+
 /* The line an edge of a kind is drawn with, and its letter. */
 wchar_t kind_glyph(bool ascii, enum edge_kind kind, bool upright);
 char kind_letter(enum edge_kind kind);

@@ -286,8 +286,7 @@ void pane_laying(struct app *app, struct pane *p)
 	pane_head(p, "Under the cursor");
 	pane_text(p, STYLE_PLAIN, "%s", *slab_words(app) ? slab_words(app) : "no paving");
 	legend(app, p);
-	if (!slabs_visible(app))
-		pane_text(p, STYLE_QUIET, "+ zooms in until joints show.");
+	pane_text(p, STYLE_QUIET, "%s", slabs_note(app));
 }
 
 void pane_edging(struct app *app, struct pane *p)

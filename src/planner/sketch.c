@@ -8,34 +8,33 @@
 
 enum { LINE = 1, LABEL = 2 }; /* what takes a cell */
 
-/* Marks the cells whose middle lies in the paving, row by row from where the edges cross it. */
-static void find_paved(struct sketch *s)
+/* Turns the line over where an edge crosses it; what lies between an odd crossing and the next is
+ * paved. */
+static void cross(
+        const struct ring *ring, double x0, double y, double step, int count, unsigned char *line)
 {
-	const struct region *region = &s->app->t.region;
+	for (size_t i = 0; i < ring->n; i++) {
+		struct point a = ring->p[i], b = ring->p[(i + 1) % ring->n];
+		double x;
 
-	for (int row = 0; row < s->area.rows; row++) {
-		double y = sketch_y(s, row) +
-		           0.5; /* half a micrometre off, so that no corner lies on it */
-		unsigned char *line = s->paved + row * s->area.cols;
-
-		for (size_t r = 0; r < region->count; r++) {
-			const struct ring *ring = &region->rings[r];
-
-			for (size_t i = 0; i < ring->n; i++) {
-				struct point a = ring->p[i], b = ring->p[(i + 1) % ring->n];
-				double x;
-				int col;
-
-				if ((a.y > y) == (b.y > y))
-					continue;
-				x = a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x);
-				x = (x - sketch_x(s, 0)) / ((double)s->app->view.cell_um / 2);
-				col = x >= s->area.cols ? s->area.cols : x < 0 ? 0 : (int)ceil(x);
-				for (; col < s->area.cols; col++)
-					line[col] ^= 1;
-			}
-		}
+		if ((a.y > y) == (b.y > y))
+			continue;
+		x = (a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x) - x0) / step;
+		if (x <= count - 1) /* beyond, it turns over nothing */
+			line[x < 0 ? 0 : (int)ceil(x)] ^= 1;
 	}
+}
+
+void sketch_scan(
+        const struct app *app, double x, double y, double step, int count, unsigned char *line)
+{
+	const struct region *region = &app->t.region;
+
+	memset(line, 0, (size_t)count);
+	for (size_t r = 0; r < region->count; r++) /* half a um off, so that no corner lies on it */
+		cross(&region->rings[r], x, y + 0.5, step, count, line);
+	for (int i = 1; i < count; i++)
+		line[i] ^= line[i - 1];
 }
 
 bool sketch_begin(struct app *app, const struct area *area, struct sketch *s)
@@ -47,8 +46,9 @@ bool sketch_begin(struct app *app, const struct area *area, struct sketch *s)
 	s->paved = arena_alloc(&app->frame_mem, count + 1, 1);
 	if (!s->taken || !s->paved)
 		return false;
-	if (app->t.ready)
-		find_paved(s);
+	for (int row = 0; app->t.ready && row < area->rows; row++)
+		sketch_scan(app, sketch_x(s, 0), sketch_y(s, row), (double)app->view.cell_um / 2,
+		        area->cols, s->paved + row * area->cols);
 	return true;
 }
 

@@ -2,85 +2,92 @@
  *
  * Each column of the sketch asks which slab position its middle lies in; where that differs from
  * the column to the left or the row below there is a joint. Only what is on the screen is asked
- * for. */
+ * for. Where columns are too coarse for that, dots.c does it dot by dot. */
 #include "sketch.h"
 
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
 
-struct spot {
-	bool paved;
-	struct point at; /* in the pattern frame */
-	struct slab_spot slab;
-};
-
-/* The piece of a position that holds a point of the pattern frame; NULL where the slab is whole. */
-static const struct piece *piece_there(
-        const struct app *app, struct point frame, struct slab_spot slab)
+/* The piece that holds the spot; NULL where the slab is whole. */
+static const struct piece *piece_there(const struct spot *spot)
 {
-	struct point corner = laid_corner(&app->t.laid, slab);
-	struct point local = { frame.x - corner.x, frame.y - corner.y };
-	size_t count;
-	const struct piece *p = pieces_at(&app->t.laid, slab, &count);
+	struct point local = { spot->at.x - spot->cell.x0, spot->at.y - spot->cell.y0 };
+	const struct piece *p = spot->pieces;
 
-	for (size_t i = 1; p && i < count; i++)
+	for (size_t i = 1; i < spot->piece_count; i++)
 		if (points_contain(p[i].shape.rings[0].p, p[i].shape.rings[0].n, local))
 			return &p[i];
 	return p;
 }
 
-static struct point to_frame(const struct app *app, double x, double y)
+enum piece_kind spot_kind(const struct spot *spot)
 {
-	const struct plan_laying *l = &app->plan.laying;
+	const struct piece *p = piece_there(spot);
 
-	return frame_from_plan((struct point){ x, y }, (double)l->start_x_um, (double)l->start_y_um,
-	        l->rotation_udeg);
+	return p ? p->kind : PIECE_WHOLE;
 }
 
-static struct spot spot_at(const struct sketch *s, int row, int col)
+struct spotter spotter_of(const struct app *app)
 {
-	struct spot spot = { .paved = sketch_paved(s, row, col),
-		.at = to_frame(s->app, sketch_x(s, col), sketch_y(s, row)) };
+	struct spotter spotter = { .app = app };
 
-	laid_at(&s->app->t.laid, spot.at, &spot.slab);
-	return spot;
+	turn_of(app->plan.laying.rotation_udeg, &spotter.cosine, &spotter.sine);
+	return spotter;
 }
 
-static bool same(const struct spot *a, const struct spot *b)
+/* As frame_from_plan, with the turn worked out beforehand. */
+static struct point to_frame(const struct spotter *s, double x, double y)
+{
+	const struct plan_laying *l = &s->app->plan.laying;
+	double dx = x - (double)l->start_x_um, dy = y - (double)l->start_y_um;
+
+	return (struct point){ dx * s->cosine + dy * s->sine, dy * s->cosine - dx * s->sine };
+}
+
+static bool in_cell(const struct spot *spot, struct point at)
+{
+	const struct box *cell = &spot->cell;
+
+	return spot->known && at.x >= cell->x0 && at.x < cell->x1 && at.y >= cell->y0 &&
+	       at.y < cell->y1;
+}
+
+/* Finds the slab's cell and its pieces. */
+static void look_up(const struct laying *laid, struct spot *spot)
+{
+	double joint = (double)laid->pattern.joint_um;
+	struct point corner, size;
+
+	*spot = (struct spot){ .known = true, .paved = spot->paved, .at = spot->at };
+	laid_at(laid, spot->at, &spot->slab);
+	corner = laid_corner(laid, spot->slab);
+	size = laid_size(laid, spot->slab);
+	spot->cell = (struct box){ corner.x, corner.y, corner.x + size.x + joint,
+		corner.y + size.y + joint };
+	if (in_cell(spot, spot->at)) /* else there is no slab */
+		spot->pieces = pieces_at(laid, spot->slab, &spot->piece_count);
+}
+
+void spot_at_point(const struct spotter *spotter, double x, double y, const struct spot *left,
+        const struct spot *below, struct spot *out)
+{
+	struct point at = to_frame(spotter, x, y);
+	const struct spot *near = in_cell(left, at) ? left : in_cell(below, at) ? below : NULL;
+	bool paved = out->paved;
+
+	if (near)
+		*out = *near;
+	out->at = at;
+	out->paved = paved;
+	if (!near)
+		look_up(&spotter->app->t.laid, out);
+}
+
+bool spot_same(const struct spot *a, const struct spot *b)
 {
 	return a->slab.course == b->slab.course && a->slab.index == b->slab.index &&
 	       a->slab.part == b->slab.part;
-}
-
-/* From joint to joint: of bonds of several sizes, the mean of them. */
-static struct slab_size usual_pitch(const struct plan_laying *l)
-{
-	size_t repeat = l->bond == BOND_MIXED ? l->repeat.count : 0,
-	       mix = l->bond == BOND_COURSED_RANDOM ? l->mix.count : 0;
-	int64_t count = (int64_t)(repeat + mix);
-	struct slab_size size = slab_size(&l->slab);
-
-	if (!count)
-		return size;
-	size.pitch_x_um = size.pitch_y_um = 0;
-	for (size_t i = 0; i < repeat; i++) {
-		size.pitch_x_um += l->repeat.slabs[i].length_um / count;
-		size.pitch_y_um += l->repeat.slabs[i].width_um / count;
-	}
-	for (size_t i = 0; i < mix; i++) {
-		size.pitch_x_um += l->mix.sizes[i].length_um / count;
-		size.pitch_y_um += l->mix.sizes[i].width_um / count;
-	}
-	return size;
-}
-
-bool slabs_visible(const struct app *app)
-{
-	struct slab_size size = usual_pitch(&app->plan.laying);
-
-	return size.pitch_x_um * 2 >= app->view.cell_um * 3 &&
-	       size.pitch_y_um * 10 >= app->view.cell_um * 9;
 }
 
 /* How a joint lies in the plan: its character follows from that. */
@@ -89,7 +96,6 @@ enum lie { LIE_ALONG, LIE_RISING, LIE_UPRIGHT, LIE_FALLING };
 struct joints {
 	bool shown;
 	enum lie level, upright; /* joints that lie along x and along y of the pattern frame */
-	const struct laying *laid;
 };
 
 static struct joints joints_of(const struct app *app)
@@ -97,18 +103,15 @@ static struct joints joints_of(const struct app *app)
 	int64_t eighth = 45 * UDEG_PER_DEG, turn = app->plan.laying.rotation_udeg % (4 * eighth);
 	int way = (int)(((turn + 4 * eighth + eighth / 2) / eighth) % 4);
 
-	return (struct joints){ slabs_visible(app), (enum lie)way, (enum lie)((way + 2) % 4),
-		&app->t.laid };
+	return (struct joints){ slabs_look(app, app->view.cell_um) == LOOK_LINES, (enum lie)way,
+		(enum lie)((way + 2) % 4) };
 }
 
 /* The joint between two slabs lies along y where the other one is beside the first, not above or
  * below it. */
-static bool stand_abreast(const struct laying *l, const struct spot *here, const struct spot *other)
+static bool stand_abreast(const struct spot *here, const struct spot *other)
 {
-	double y = laid_corner(l, here->slab).y;
-
-	return other->at.y >= y &&
-	       other->at.y <= y + laid_size(l, here->slab).y + (double)l->pattern.joint_um;
+	return other->at.y >= here->cell.y0 && other->at.y <= here->cell.y1;
 }
 
 /* The joint between two positions, seen by the cell on its right or above it; 0 for none there. */
@@ -117,9 +120,9 @@ static wchar_t joint_char(bool ascii, const struct joints *j, const struct spot 
 {
 	enum lie lie;
 
-	if (!j->shown || same(here, other))
+	if (!j->shown || spot_same(here, other))
 		return 0;
-	lie = stand_abreast(j->laid, here, other) ? j->upright : j->level;
+	lie = stand_abreast(here, other) ? j->upright : j->level;
 	if (below != (lie == LIE_ALONG))
 		return 0;
 	switch (lie) {
@@ -132,13 +135,18 @@ static wchar_t joint_char(bool ascii, const struct joints *j, const struct spot 
 	}
 }
 
-static void draw_spot(const struct sketch *s, int row, int col, const struct spot *here,
-        const struct spot *left, const struct spot *below, const struct joints *joints)
+void slabs_fill(const struct sketch *s, int row, int col, enum piece_kind kind)
 {
 	static const enum glyph fill[] = { GLYPHS, GLYPH_CUT, GLYPH_SLIVER, GLYPH_MADE_UP };
 	static const enum style style[] = { STYLE_JOINT, STYLE_CUT, STYLE_SLIVER, STYLE_CUT };
-	const struct piece *p = piece_there(s->app, here->at, here->slab);
-	enum piece_kind kind = p ? p->kind : PIECE_WHOLE;
+
+	area_put(&s->area, row, col, glyph(s->app->ascii, fill[kind]), style[kind]);
+}
+
+static void draw_spot(const struct sketch *s, int row, int col, const struct spot *here,
+        const struct spot *left, const struct spot *below, const struct joints *joints)
+{
+	enum piece_kind kind = spot_kind(here);
 	bool ascii = s->app->ascii;
 	wchar_t beside = joint_char(ascii, joints, here, left, false);
 	wchar_t under = joint_char(ascii, joints, here, below, true);
@@ -146,7 +154,7 @@ static void draw_spot(const struct sketch *s, int row, int col, const struct spo
 	if (beside)
 		area_put(&s->area, row, col, beside, STYLE_JOINT);
 	else if (kind != PIECE_WHOLE)
-		area_put(&s->area, row, col, glyph(ascii, fill[kind]), style[kind]);
+		slabs_fill(s, row, col, kind);
 	else
 		area_put(&s->area, row, col, under ? under : L' ', STYLE_JOINT);
 }
@@ -186,14 +194,14 @@ static void mark_start(const struct sketch *s)
 	        glyph(s->app->ascii, GLYPH_START), STYLE_STRONG);
 }
 
-void slabs_draw(const struct sketch *s)
+/* Column by column, for lines and where only cut pieces are marked. */
+static void draw_columns(const struct sketch *s)
 {
 	int cols = s->area.cols;
 	struct joints joints = joints_of(s->app);
+	struct spotter spotter = spotter_of(s->app);
 	struct spot *rows[2];
 
-	if (!s->app->t.ready)
-		return;
 	rows[0] = arena_alloc(s->mem, (size_t)cols + 1, sizeof *rows[0]);
 	rows[1] = arena_alloc(s->mem, (size_t)cols + 1, sizeof *rows[1]);
 	if (!rows[0] || !rows[1])
@@ -203,13 +211,24 @@ void slabs_draw(const struct sketch *s)
 	for (int row = s->area.rows; row >= 0; row--) {
 		struct spot *here = rows[row & 1], *below = rows[(row & 1) ^ 1];
 
-		for (int col = 0; col <= cols; col++)
-			here[col] = spot_at(s, row, col - 1);
-		for (int col = 1; col <= cols; col++)
-			if (here[col].paved)
+		for (int col = 0; col <= cols; col++) {
+			spot_at_point(&spotter, sketch_x(s, col - 1), sketch_y(s, row),
+			        &here[col ? col - 1 : 0], &below[col], &here[col]);
+			if (col && sketch_paved(s, row, col - 1))
 				draw_spot(s, row, col - 1, &here[col], &here[col - 1], &below[col],
 				        &joints);
+		}
 	}
+}
+
+void slabs_draw(const struct sketch *s)
+{
+	if (!s->app->t.ready)
+		return;
+	if (slabs_look(s->app, s->app->view.cell_um) == LOOK_DOTS)
+		dots_draw(s);
+	else
+		draw_columns(s);
 	mark_start(s);
 }
 
@@ -257,24 +276,26 @@ const char *slab_words(struct app *app)
 	static const char *const names[] = { "whole slab", "cut piece", "sliver",
 		"made up in the joint" };
 	struct point plan = { (double)app->view.x_um, (double)app->view.y_um };
-	struct point frame = to_frame(app, plan.x, plan.y);
+	struct spotter spotter = spotter_of(app);
+	struct spot none = { 0 }, spot = none;
 	const struct piece *p;
-	struct slab_spot slab;
 	struct point size;
 	const char *words;
 
 	if (!app->t.ready || !region_contains(&app->t.region, plan))
 		return "";
-	if (leaves_gaps(&app->plan.laying) && !region_contains(&app->t.frame_region, frame))
+	spot_at_point(&spotter, plan.x, plan.y, &none, &none, &spot);
+	if (leaves_gaps(&app->plan.laying) && !region_contains(&app->t.frame_region, spot.at))
 		return "the gap left open along the edge";
-	if (!laid_at(&app->t.laid, frame, &slab))
+	if (!laid_at(&app->t.laid, spot.at, &spot.slab))
 		return "a joint";
-	p = piece_there(app, frame, slab);
+	p = piece_there(&spot);
 	size = p ? (struct point){ p->box.x1 - p->box.x0, p->box.y1 - p->box.y0 }
-	         : laid_size(&app->t.laid, slab);
+	         : laid_size(&app->t.laid, spot.slab);
 	words = arena_print(&app->frame_mem,
-	        "Course %" PRId64 ", slab %" PRId64 "%s: %s, %.0f x %.0f mm%s%s%s", slab.course,
-	        slab.index, app->t.laid.pattern.parts[slab.part].standing ? ", standing" : "",
+	        "Course %" PRId64 ", slab %" PRId64 "%s: %s, %.0f x %.0f mm%s%s%s",
+	        spot.slab.course, spot.slab.index,
+	        app->t.laid.pattern.parts[spot.slab.part].standing ? ", standing" : "",
 	        names[p ? p->kind : PIECE_WHOLE], size.x / 1000, size.y / 1000, p ? "; " : ".",
 	        p ? sides_words(&app->frame_mem, p) : "",
 	        p ? source_words(&app->frame_mem, &app->t, p) : "");

@@ -221,6 +221,7 @@ void view_zoom(struct app *app, int by)
 	v->fitted = false;
 	v->left_um = floor_to(v->x_um - lay.canvas.cols / 4 * v->cell_um, v->cell_um);
 	v->bottom_um = floor_to(v->y_um - lay.canvas.rows / 2 * v->cell_um, v->cell_um);
+	slabs_say_far(app);
 }
 
 /* The low side of a window of `size` that holds `at`, and as much as can be of low..high with a
@@ -240,24 +241,41 @@ static int64_t window_at(int64_t low, int64_t high, int64_t size, int64_t cell, 
 	return floor_to(from, cell);
 }
 
+int64_t view_cell_for(const struct app *app, enum slab_look look)
+{
+	for (int z = ZOOMS - 1; z >= 0; z--)
+		if (slabs_look(app, zooms[z]) >= look)
+			return zooms[z];
+	return 0;
+}
+
+/* The cell with which each slab shows at its best. Where dots show them already, only one with
+ * which all of the box is seen too; 0 where none is wanted or helps. */
+static int64_t close_cell(const struct app *app, const struct layout *lay, const int64_t box[4])
+{
+	enum slab_look now = slabs_look(app, app->view.cell_um), best = slabs_look(app, zooms[0]);
+	int64_t cell = now < best ? view_cell_for(app, best) : 0;
+	bool whole = box[2] - box[0] <= (lay->canvas.cols / 2 - 1) * cell &&
+	             box[3] - box[1] <= (lay->canvas.rows - 1) * cell;
+
+	return now == LOOK_MARKS || whole ? cell : 0;
+}
+
 /* Comes so close that each slab shows, around the cursor; false where that needs no change of the
  * view, or none helps. */
 static bool come_close(struct app *app)
 {
 	struct view *v = &app->view;
 	struct layout lay;
-	int64_t box[4], was = v->cell_um, across, up;
-	int z = ZOOMS;
+	int64_t box[4], cell, across, up;
 
 	layout_of(app, &lay);
-	if (!lay.fits || !v->placed || !app->t.ready || slabs_visible(app) || !plan_box(app, box))
+	if (!lay.fits || !v->placed || !app->t.ready || !plan_box(app, box))
 		return false;
-	while (z > 0 && (zooms[z - 1] >= was || !slabs_visible(app)))
-		v->cell_um = zooms[--z];
-	if (!slabs_visible(app)) {
-		v->cell_um = was;
+	cell = close_cell(app, &lay, box);
+	if (!cell)
 		return false;
-	}
+	v->cell_um = cell;
 	across = lay.canvas.cols / 2 * v->cell_um;
 	up = lay.canvas.rows * v->cell_um;
 	v->left_um = window_at(box[0], box[2], across, v->cell_um, v->x_um);
@@ -266,7 +284,8 @@ static bool come_close(struct app *app)
 	return true;
 }
 
-/* Where the whole plan is too small for its joints to be drawn, comes close to some of it. */
+/* Where the whole plan is too small for its slabs to be seen, comes close to some of it; and where
+ * all of it can be seen with lines, closer too. */
 static void look_at_slabs(struct app *app)
 {
 	struct layout lay;

@@ -1,9 +1,10 @@
 /* bench_keys.c - from a key to the finished frame, in the real planner on a pseudo-terminal.
  *
- * A job of about 500 m2 with 20 corners is imported; keys of four kinds are sent one by one, and
- * the time is taken from the writing of the key to the arrival of the last byte of the frame. A
- * frame has ended when nothing has come for QUIET_MS. Prints the median and the 99th of 100 for
- * each kind. */
+ * A job of about 500 m2 with 20 corners is imported, once with its slabs along the house on a
+ * screen of 200 by 60, where lines show them, and once turned by 45 degrees on one of 300 by 90,
+ * where eight dots a column do; keys of four kinds are sent one by one, and the time is taken from
+ * the writing of the key to the arrival of the last byte of the frame. A frame has ended when
+ * nothing has come for QUIET_MS. Prints the median and the 99th of 100 for each kind. */
 #include "screen/term.h"
 
 #include <stdio.h>
@@ -12,7 +13,11 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { KEYS = 100, QUIET_MS = 30, LIMIT_MS = 2000, ROWS = 60, COLS = 200 };
+enum { KEYS = 100, QUIET_MS = 30, LIMIT_MS = 2000 };
+
+struct job {
+	int rows, cols, rotation;
+};
 
 /* A comb of steps: 20 corners, x in mm up to 29 m, about 500 m2. */
 static const int corners[20][2] = { { 0, 0 }, { 29000, 0 }, { 29000, 15300 }, { 26100, 15300 },
@@ -21,7 +26,7 @@ static const int corners[20][2] = { { 0, 0 }, { 29000, 0 }, { 29000, 15300 }, { 
 	{ 10100, 18250 }, { 6900, 18250 }, { 6900, 16900 }, { 3050, 16900 }, { 3050, 15100 },
 	{ 0, 15100 } };
 
-static void write_plan(const char *path)
+static void write_plan(const char *path, const struct job *job)
 {
 	FILE *f = fopen(path, "w");
 	double area2 = 0;
@@ -40,16 +45,18 @@ static void write_plan(const char *path)
 		fprintf(f, "%s{\"x\":%d,\"y\":%d,\"kind\":\"%s\"}", i ? "," : "", a[0], a[1],
 		        i ? "kerb" : "house wall");
 	}
-	fprintf(f, "],\"openings\":[]},\"laying\":{\"slab\":{\"length\":600,\"width\":300,"
-	           "\"thickness\":50,\"joint\":3,"
-	           "\"size\":\"coordinating\",\"directional\":false},\"bond\":\"stretcher\","
-	           "\"offset\":0.5,"
-	           "\"rotation\":0,\"start\":{\"x\":110,\"y\":70}},"
-	           "\"surface\":{\"envelope\":\"max\",\"planes\":[{\"x\":0,\"y\":0,\"level\":0,"
-	           "\"toward\":90,\"fall\":15}]}}]}\n");
+	fprintf(f,
+	        "],\"openings\":[]},\"laying\":{\"slab\":{\"length\":600,\"width\":300,"
+	        "\"thickness\":50,\"joint\":3,"
+	        "\"size\":\"coordinating\",\"directional\":false},\"bond\":\"stretcher\","
+	        "\"offset\":0.5,"
+	        "\"rotation\":%d,\"start\":{\"x\":110,\"y\":70}},"
+	        "\"surface\":{\"envelope\":\"max\",\"planes\":[{\"x\":0,\"y\":0,\"level\":0,"
+	        "\"toward\":90,\"fall\":15}]}}]}\n",
+	        job->rotation);
 	fclose(f);
-	printf("  job of %.0f m2, 20 corners, slabs 600 x 300, %d x %d screen\n", area2 / 2e6, COLS,
-	        ROWS);
+	printf("  job of %.0f m2, 20 corners, slabs 600 x 300, turned by %d, %d x %d screen\n",
+	        area2 / 2e6, job->rotation, job->cols, job->rows);
 }
 
 static void import(const char *program, const char *store, const char *plan)
@@ -142,7 +149,7 @@ static void stage(struct term *t, VTermModifier mod, int times, const char *name
 	term_drain(t, 200, 500);
 }
 
-int main(void)
+static void measure(const struct job *job)
 {
 	char folder[] = "/tmp/slabwright-bench-XXXXXX", store[64], plan[64], rest[64];
 	const char *program = getenv("SLABWRIGHT"), *argv[] = { program, "--store", store, NULL };
@@ -151,20 +158,19 @@ int main(void)
 
 	if (!program || !mkdtemp(folder)) {
 		fprintf(stderr, "bench_keys: SLABWRIGHT must name the program to measure\n");
-		return EXIT_FAILURE;
+		exit(EXIT_FAILURE);
 	}
 	snprintf(store, sizeof store, "%s/jobs.slabs", folder);
 	snprintf(plan, sizeof plan, "%s/plan.json", folder);
-	printf("key to finished frame:\n");
-	write_plan(plan);
+	write_plan(plan, job);
 	import(program, store, plan);
-	t = term_start(ROWS, COLS, argv);
+	t = term_start(job->rows, job->cols, argv);
 	if (!term_wait_text(t, "Clients"))
-		return EXIT_FAILURE;
+		exit(EXIT_FAILURE);
 	press(t, VTERM_KEY_ENTER, NULL);
 	press(t, VTERM_KEY_ENTER, NULL);
 	if (!term_wait_text(t, "[Outline]"))
-		return EXIT_FAILURE;
+		exit(EXIT_FAILURE);
 	stage(t, VTERM_MOD_NONE, 2, "[Laying]");
 	move_cursor(t, ms);
 	report("cursor over the slabs", ms);
@@ -186,5 +192,14 @@ int main(void)
 	}
 	unlink(plan);
 	rmdir(folder);
+}
+
+int main(void)
+{
+	static const struct job jobs[] = { { 60, 200, 0 }, { 90, 300, 45 } };
+
+	printf("key to finished frame:\n");
+	for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++)
+		measure(&jobs[i]);
 	return EXIT_SUCCESS;
 }

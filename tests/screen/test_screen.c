@@ -336,29 +336,6 @@ START_TEST(slivers_are_marked_even_under_an_edge)
 }
 END_TEST
 
-START_TEST(a_turned_bond_is_drawn_turned)
-{
-	int rising = 0, falling = 0, upright = 0;
-
-	drive_courtyard(&d);
-	drive_keys(&d, "Tab Tab z Delete 0,1 Enter r 45 Enter");
-	drive_figure(&d, "turned", "45");
-	term_drain(d.t, 50, 200);
-	for (int row = 4; row < 20; row++) {
-		for (int col = 6; col < 49; col++) {
-			uint32_t ch = term_cell(d.t, row, col).chars[0];
-
-			rising += ch == 0x2571;
-			falling += ch == 0x2572;
-			upright += ch == 0x258f;
-		}
-	}
-	ck_assert_int_gt(rising, 3);
-	ck_assert_int_gt(falling, 3);
-	ck_assert_int_eq(upright, 0);
-}
-END_TEST
-
 START_TEST(edges_are_counted_by_their_kind)
 {
 	drive_courtyard(&d);
@@ -450,6 +427,5 @@ int main(void)
 	tcase_add_test(tc, an_edge_without_a_gap_is_not_called_one);
 	tcase_add_test(tc, slivers_are_marked_even_under_an_edge);
 	tcase_add_test(tc, a_corner_out_of_reach_is_refused);
-	tcase_add_test(tc, a_turned_bond_is_drawn_turned);
 	return suite_run("screen", tc);
 }

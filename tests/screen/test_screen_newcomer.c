@@ -131,9 +131,9 @@ START_TEST(joints_of_small_slabs_in_a_mixed_bond_are_drawn)
 	drive_keys(&d, "Tab Tab t 1200_x_1200 Enter b f Small Enter Enter");
 	drive_sees(&d, "Bond: mixed");
 	drive_keys(&d, "z Delete 0,5 Enter");
-	drive_sees(&d, "+ zooms in until joints");
+	drive_sees(&d, "Single slabs show in cells of 40 cm");
 	drive_keys(&d, "z Delete 0,2 Enter");
-	drive_misses(&d, "+ zooms in until joints");
+	drive_misses(&d, "Single slabs show");
 }
 END_TEST
 
@@ -231,7 +231,7 @@ START_TEST(laying_comes_close_enough_that_slabs_show)
 	drive_keys(&d, "S-Tab");
 	drive_sees(&d, "each slab shows");
 	drive_keys(&d, "f");
-	drive_sees(&d, "this far off only cut pieces show");
+	drive_sees(&d, "This far off only cut pieces show");
 	ck_assert_int_eq(count_in_sketch(0x258f), 0);
 	drive_keys(&d, "Tab S-Tab"); /* that wish is kept */
 	drive_sees(&d, "[Laying]");
