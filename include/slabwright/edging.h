@@ -3,6 +3,23 @@
 #define SLABWRIGHT_EDGING_H
 
 #include "slabwright/geom.h"
+#include "slabwright/pack.h"
+
+#define EDGING_LEAST_DEFAULT INT64_C(-1) /* a third of the unit: common practice, no source */
+
+/* What the crew asks of the pieces. */
+struct edging_wishes {
+	int64_t kerf_um; /* what a cut takes from a unit */
+	int64_t least_um; /* no piece shorter than this where it can be helped; 0: any will do */
+	int64_t depth_um[EDGE_KINDS]; /* of a unit, outward from the paving: corners where two
+	                                 edges of the kind meet are mitred; 0: they are butted */
+};
+
+/* A cut piece. */
+struct edging_piece {
+	size_t edge; /* number over the whole plan, from 0 */
+	int64_t length_um; /* along its longer side, a mitre included */
+};
 
 struct edging_line {
 	enum edge_kind kind;
@@ -10,12 +27,17 @@ struct edging_line {
 	size_t edges;
 	const char *unit_name; /* "" where nothing is bought by the piece */
 	int64_t unit_um; /* 0 likewise */
+	int64_t least_um; /* no piece shorter: asked for */
 	int64_t whole; /* units laid whole */
 	int64_t cut; /* pieces cut at the ends of edges */
-	int64_t units; /* to buy: whole, and those the cut pieces come from (first fit, longest
-	                  first) */
-	int64_t bound; /* no fewer can do: total length of cut pieces over a unit, rounded up, plus
-	                  whole */
+	int64_t shared; /* edges whose last whole unit and rest became two cut pieces, lest the rest
+	                   be shorter than the least */
+	int64_t too_short; /* pieces shorter than the least all the same: their edges are short */
+	int64_t units; /* to buy: whole, and those the cut pieces come from */
+	int64_t bound; /* no fewer can do: proven. units == bound: least possible */
+	const char *reason; /* what proves the bound; "" where nothing is bought */
+	struct edging_piece *pieces; /* the cut ones, in order of the edges */
+	struct pack_plan cuts; /* which of them come from which unit */
 };
 
 struct edging_result {
@@ -23,9 +45,36 @@ struct edging_result {
 	size_t count;
 };
 
-/* kerf_um is what a cut takes from a unit. An edge of length L takes floor((L + joint) / (unit +
- * joint)) whole units and one piece for what is left, if more than the joint is left. */
+/* An edge of length L takes floor((L + joint) / (unit + joint)) whole units and one piece for what
+ * is left, if more than the joint is left.
+ *
+ * The first unit is ground to fit: where what is left is shorter than the least length, the last
+ * whole unit and it are shared out anew, one piece of the least length and one of the rest, if the
+ * rest is no shorter than that. An edge without a whole unit stays as it is.
+ *
+ * A mitred corner adds to L what edging_mitre_um says, at each end that has one.
+ *
+ * The work is an iterator, as in pack.h: edging_begin plans at once, edging_step betters plan or
+ * proof, edging_best gives the best so far. Everything lives in mem; the plan must outlive the
+ * search. */
+struct edging_search;
+enum status edging_begin(struct arena *mem, const struct plan *plan,
+        const struct edging_wishes *wishes, struct edging_search **out, struct error *err);
+enum status edging_step(struct edging_search *s, int64_t work, struct error *err);
+bool edging_done(const struct edging_search *s); /* steps would change nothing any more */
+enum status edging_best(struct edging_search *s, struct edging_result *out, struct error *err);
+
+/* The edging with the usual wishes: the default least length, corners butted. Stops after about
+ * half a millisecond of work, which for up to 60 cut pieces a kind is nearly always enough for the
+ * least possible. */
 enum status edging_work_out(struct arena *mem, const struct plan *plan, int64_t kerf_um,
         struct edging_result *out, struct error *err);
+
+/* How much longer than the edge a mitred unit's outer side is at the corner before node `at`'s
+ * edge: depth * tan(turn / 2), where the edging turns by `turn` round an outer corner of the
+ * paving, arcs by their tangents. 0 at inner corners, where the edge itself is the longer side. A
+ * corner sharper than 30 degrees is cut like one of 30. `opening`: the paving lies outside the
+ * ring. */
+int64_t edging_mitre_um(const struct plan_ring *ring, size_t at, bool opening, int64_t depth_um);
 
 #endif

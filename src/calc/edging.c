@@ -1,102 +1,231 @@
 /* edging.c - what runs along the edges, kind by kind.
  *
- * An edge takes whole units and, at its end, one cut piece. The cut pieces of a kind come from
- * further units, the longest first, each from the first unit that still has room for it and the
- * blade. */
+ * An edge takes whole units and, at its end, a cut piece or two. The cut pieces of a kind come from
+ * further units, as few as the packing finds. */
 #include "slabwright/edging.h"
 
 #include <math.h>
-#include <stdlib.h>
 
-static int longest_first(const void *a, const void *b)
+enum { FIRST_WORK = 500000 };
+
+static const double SHARPEST_TURN = 150; /* degrees */
+
+/* One kind of edge: its line, and the packing of its cut pieces. */
+struct line_search {
+	struct edging_line line;
+	struct pack *pack; /* NULL where nothing is bought */
+};
+
+struct edging_search {
+	struct arena *mem;
+	struct line_search lines[EDGE_KINDS];
+	size_t count;
+};
+
+/* --- mitres --- */
+
+/* The angle, radians, between an edge's chord and its tangent at the ends, positive where it bulges
+ * away from the enclosed area. */
+static double tangent_rad(const struct plan_ring *ring, size_t at)
 {
-	const double *x = a, *y = b;
+	const struct plan_node *a = &ring->nodes[at], *b = &ring->nodes[(at + 1) % ring->count];
+	double chord = hypot((double)(b->x_um - a->x_um), (double)(b->y_um - a->y_um));
 
-	return *x > *y ? -1 : *x < *y;
+	return 2 * atan2(2 * (double)a->rise_um, chord);
 }
 
-/* How many units the cut pieces come from. `left` has room for as many as there are pieces. */
-static size_t first_fit(const double *pieces, size_t count, double unit, double kerf, double *left)
+static double chord_rad(const struct plan_ring *ring, size_t at)
 {
-	size_t used = 0;
+	const struct plan_node *a = &ring->nodes[at], *b = &ring->nodes[(at + 1) % ring->count];
 
-	for (size_t i = 0; i < count; i++) {
-		size_t u = 0;
-
-		while (u < used && left[u] < pieces[i] + kerf)
-			u++;
-		if (u == used)
-			left[used++] = unit;
-		left[u] -= left[u] == unit ? pieces[i] : pieces[i] + kerf;
-	}
-	return used;
+	return atan2((double)(b->y_um - a->y_um), (double)(b->x_um - a->x_um));
 }
 
-static void lay_units(const struct plan_edging *e, double length, struct edging_line *line,
-        double *pieces, size_t *count)
+/* By how much the ring turns toward the area it encloses at the corner before node `at`'s edge,
+ * radians. */
+static double turn_rad(const struct plan_ring *ring, size_t at)
 {
-	double unit = (double)e->unit_um, joint = (double)e->joint_um;
-	double whole = floor((length + joint + 1) / (unit + joint)),
-	       rest = length - whole * (unit + joint);
+	size_t before = (at + ring->count - 1) % ring->count;
+	double turn = remainder(chord_rad(ring, at) - chord_rad(ring, before), 2 * M_PI);
 
-	line->whole += (int64_t)whole;
-	if (rest <= joint + 1)
+	if (ring_signed_area2_um2(ring) < 0)
+		turn = -turn;
+	return remainder(turn - tangent_rad(ring, at) - tangent_rad(ring, before), 2 * M_PI);
+}
+
+int64_t edging_mitre_um(const struct plan_ring *ring, size_t at, bool opening, int64_t depth_um)
+{
+	double turn = turn_rad(ring, at);
+
+	if (opening)
+		turn = -turn;
+	if (turn <= 0)
+		return 0;
+	return llround((double)depth_um * tan(fmin(turn, SHARPEST_TURN * M_PI / 180) / 2));
+}
+
+/* --- an edge --- */
+
+/* The run along an edge, um: its length, and its mitres. */
+static int64_t run_um(const struct plan *plan, size_t ring, size_t at, int64_t depth_um)
+{
+	const struct plan_ring *r = &plan->rings[ring];
+	size_t before = (at + r->count - 1) % r->count, after = (at + 1) % r->count;
+	enum edge_kind kind = r->nodes[at].kind;
+	int64_t run = llround(edge_length_um(r, at));
+
+	if (depth_um && r->nodes[before].kind == kind)
+		run += edging_mitre_um(r, at, ring > 0, depth_um);
+	if (depth_um && r->nodes[after].kind == kind)
+		run += edging_mitre_um(r, after, ring > 0, depth_um);
+	return run;
+}
+
+static void cut_piece(struct edging_line *line, size_t edge, int64_t length_um)
+{
+	line->pieces[line->cut++] = (struct edging_piece){ edge, length_um };
+	line->too_short += length_um < line->least_um;
+}
+
+static void lay_units(
+        const struct plan_edging *e, size_t edge, int64_t run_um, struct edging_line *line)
+{
+	int64_t pitch = e->unit_um + e->joint_um;
+	int64_t whole = (run_um + e->joint_um + 1) / pitch, rest = run_um - whole * pitch;
+
+	line->whole += whole;
+	if (rest <= e->joint_um + 1)
 		return;
-	pieces[(*count)++] = fmin(rest, unit);
+	if (rest < line->least_um && whole && e->unit_um + rest >= 2 * line->least_um) {
+		line->whole--;
+		line->shared++;
+		cut_piece(line, edge, e->unit_um + rest - line->least_um);
+		rest = line->least_um;
+	}
+	cut_piece(line, edge, rest);
 }
 
-static enum status work_out_kind(struct arena *mem, const struct plan *plan, enum edge_kind kind,
-        double kerf, struct edging_line *line, struct error *err)
+static void lay_kind(
+        const struct plan *plan, const struct edging_wishes *wishes, struct edging_line *line)
 {
-	const struct plan_edging *e = &plan->edging[kind];
-	double *pieces = arena_alloc(mem, plan_edge_count(plan), sizeof *pieces), sum = 0;
-	double *left = arena_alloc(mem, plan_edge_count(plan), sizeof *left);
-	size_t count = 0;
+	const struct plan_edging *e = &plan->edging[line->kind];
 
-	if (!pieces || !left)
-		return error_memory(err);
-	*line = (struct edging_line){ .kind = kind, .unit_name = e->name, .unit_um = e->unit_um };
-	for (size_t i = 0; i < plan->ring_count; i++) {
+	for (size_t i = 0, edge = 0; i < plan->ring_count; i++) {
 		const struct plan_ring *r = &plan->rings[i];
 
-		for (size_t j = 0; r->closed && j < r->count; j++) {
-			double length;
-
-			if (r->nodes[j].kind != kind)
+		for (size_t j = 0; j < r->count; j++, edge++) {
+			if (!r->closed || r->nodes[j].kind != line->kind)
 				continue;
-			length = edge_length_um(r, j);
 			line->edges++;
-			line->length_m += length * 1e-6;
+			line->length_m += edge_length_um(r, j) * 1e-6;
 			if (e->unit_um)
-				lay_units(e, length, line, pieces, &count);
+				lay_units(e, edge, run_um(plan, i, j, wishes->depth_um[line->kind]),
+				        line);
 		}
 	}
-	qsort(pieces, count, sizeof *pieces, longest_first);
-	for (size_t i = 0; i < count; i++)
-		sum += pieces[i];
-	line->cut = (int64_t)count;
-	line->units =
-	        line->whole + (int64_t)first_fit(pieces, count, (double)e->unit_um, kerf, left);
-	line->bound =
-	        line->whole + (e->unit_um ? (int64_t)ceil(sum / (double)e->unit_um - 1e-9) : 0);
+}
+
+/* --- the search --- */
+
+static enum status begin_kind(struct edging_search *s, const struct plan *plan,
+        const struct edging_wishes *wishes, enum edge_kind kind, struct error *err)
+{
+	const struct plan_edging *e = &plan->edging[kind];
+	struct line_search *l = &s->lines[s->count];
+	struct pack_piece *pieces;
+
+	l->line = (struct edging_line){
+		.kind = kind, .unit_name = e->name, .unit_um = e->unit_um, .reason = ""
+	};
+	l->line.least_um =
+	        wishes->least_um == EDGING_LEAST_DEFAULT ? e->unit_um / 3 : wishes->least_um;
+	l->line.pieces = arena_alloc(s->mem, 2 * plan_edge_count(plan), sizeof *l->line.pieces);
+	if (!l->line.pieces)
+		return error_memory(err);
+	lay_kind(plan, wishes, &l->line);
+	s->count += l->line.edges > 0;
+	if (!l->line.edges || !e->unit_um)
+		return STATUS_OK;
+	pieces = arena_alloc(s->mem, (size_t)l->line.cut, sizeof *pieces);
+	if (!pieces)
+		return error_memory(err);
+	for (int64_t i = 0; i < l->line.cut; i++)
+		pieces[i] = (struct pack_piece){ l->line.pieces[i].length_um, 1 };
+	return pack_begin(
+	        s->mem, pieces, (size_t)l->line.cut, e->unit_um, wishes->kerf_um, &l->pack, err);
+}
+
+enum status edging_begin(struct arena *mem, const struct plan *plan,
+        const struct edging_wishes *wishes, struct edging_search **out, struct error *err)
+{
+	struct edging_search *s = *out = arena_alloc(mem, 1, sizeof *s);
+	enum status st = STATUS_OK;
+
+	if (!s)
+		return error_memory(err);
+	s->mem = mem;
+	for (int kind = 0; kind < EDGE_KINDS && st == STATUS_OK; kind++)
+		st = begin_kind(s, plan, wishes, (enum edge_kind)kind, err);
+	return st;
+}
+
+static bool is_open(const struct line_search *l)
+{
+	return l->pack && !pack_done(l->pack);
+}
+
+enum status edging_step(struct edging_search *s, int64_t work, struct error *err)
+{
+	enum status st = STATUS_OK;
+	int64_t open = 0;
+
+	for (size_t i = 0; i < s->count; i++)
+		open += is_open(&s->lines[i]);
+	for (size_t i = 0; i < s->count && st == STATUS_OK; i++)
+		if (is_open(&s->lines[i]))
+			st = pack_step(s->lines[i].pack, work / open, err);
+	return st;
+}
+
+bool edging_done(const struct edging_search *s)
+{
+	for (size_t i = 0; i < s->count; i++)
+		if (is_open(&s->lines[i]))
+			return false;
+	return true;
+}
+
+enum status edging_best(struct edging_search *s, struct edging_result *out, struct error *err)
+{
+	out->count = 0;
+	out->lines = arena_alloc(s->mem, EDGE_KINDS, sizeof *out->lines);
+	if (!out->lines)
+		return error_memory(err);
+	for (size_t i = 0; i < s->count; i++) {
+		struct edging_line *line = &out->lines[out->count++];
+		enum status st;
+
+		*line = s->lines[i].line;
+		if (!s->lines[i].pack)
+			continue;
+		st = pack_best(s->lines[i].pack, &line->cuts, err);
+		if (st != STATUS_OK)
+			return st;
+		line->units = line->whole + (int64_t)line->cuts.unit_count;
+		line->bound = line->whole + (int64_t)line->cuts.bound;
+		line->reason = line->cuts.reason;
+	}
 	return STATUS_OK;
 }
 
 enum status edging_work_out(struct arena *mem, const struct plan *plan, int64_t kerf_um,
         struct edging_result *out, struct error *err)
 {
-	out->count = 0;
-	out->lines = arena_alloc(mem, EDGE_KINDS, sizeof *out->lines);
-	if (!out->lines)
-		return error_memory(err);
-	for (int kind = 0; kind < EDGE_KINDS; kind++) {
-		struct edging_line *line = &out->lines[out->count];
-		enum status st =
-		        work_out_kind(mem, plan, (enum edge_kind)kind, (double)kerf_um, line, err);
+	struct edging_wishes wishes = { .kerf_um = kerf_um, .least_um = EDGING_LEAST_DEFAULT };
+	struct edging_search *s;
+	enum status st = edging_begin(mem, plan, &wishes, &s, err);
 
-		if (st != STATUS_OK)
-			return st;
-		out->count += line->edges > 0;
-	}
-	return STATUS_OK;
+	if (st == STATUS_OK)
+		st = edging_step(s, FIRST_WORK, err);
+	return st == STATUS_OK ? edging_best(s, out, err) : st;
 }

@@ -207,6 +207,11 @@ static void edge_rows(struct row *r, const struct edging_result *edging)
 		count_row(r, kind, "units whole", e->whole);
 		count_row(r, kind, "units cut", e->cut);
 		count_row(r, kind, "units to buy", e->units);
+		count_row(r, kind, "units at least", e->bound);
+		text_row(r, kind, "proof", e->reason);
+		mm_row(r, kind, "least piece", (double)e->least_um);
+		count_row(r, kind, "edges with two cut pieces", e->shared);
+		count_row(r, kind, "pieces shorter than the least", e->too_short);
 	}
 }
 

@@ -151,6 +151,27 @@ static void put_order(struct json *j, const struct takeoff *t)
 	json_end(j);
 }
 
+/* Which pieces come from which unit. */
+static void put_edge_cuts(struct json *j, const struct edging_line *e)
+{
+	json_array(j, "sources");
+	for (size_t u = 0; u < e->cuts.unit_count; u++) {
+		json_object_tight(j, NULL);
+		json_array(j, "pieces");
+		for (size_t i = 0; i < e->cuts.units[u].count; i++) {
+			size_t at = e->cuts.piece[e->cuts.units[u].first + i];
+
+			json_object_tight(j, NULL);
+			json_int(j, "edge", (int64_t)e->pieces[at].edge + 1);
+			json_mm(j, "length", e->pieces[at].length_um);
+			json_end(j);
+		}
+		json_end(j);
+		json_end(j);
+	}
+	json_end(j);
+}
+
 static void put_edges(struct json *j, const struct edging_result *edging)
 {
 	json_array(j, "edges");
@@ -168,6 +189,11 @@ static void put_edges(struct json *j, const struct edging_result *edging)
 			json_int(j, "cut", e->cut);
 			json_int(j, "units", e->units);
 			json_int(j, "bound", e->bound);
+			json_text(j, "reason", e->reason);
+			json_mm(j, "least", e->least_um);
+			json_int(j, "shared", e->shared);
+			json_int(j, "too_short", e->too_short);
+			put_edge_cuts(j, e);
 		}
 		json_end(j);
 	}

@@ -190,26 +190,44 @@ static void put_order(FILE *to, const struct takeoff *t)
 		line(to, "mass", "not known, as the slab's density is not");
 }
 
+/* The units of one kind of edge, and how good their cut plan is. */
+static void put_units(FILE *to, const struct edging_line *e)
+{
+	char mm[40];
+
+	sheet_put_text(to, *e->unit_name ? e->unit_name : "unit");
+	fprintf(to,
+	        " of %s mm: %" PRId64 " to buy (%" PRId64 " laid whole, %" PRId64 " cut piece%s",
+	        mm_print(mm, sizeof mm, e->unit_um), e->units, e->whole, e->cut,
+	        e->cut == 1 ? "" : "s");
+	if (e->units <= e->bound)
+		fputs("; least possible)", to);
+	else
+		fprintf(to, "; may be over by %" PRId64 ")", e->units - e->bound);
+	if (e->kind == EDGE_PLANTER)
+		fputs(" for each course, as many as you build", to);
+	mm_print(mm, sizeof mm, e->least_um);
+	if (e->shared)
+		fprintf(to,
+		        "; on %" PRId64 " edge%s the last whole unit is cut too, so that no piece "
+		        "is shorter than %s mm",
+		        e->shared, e->shared == 1 ? "" : "s", mm);
+	if (e->too_short)
+		fprintf(to, "; %" PRId64 " cut piece%s shorter than %s mm", e->too_short,
+		        e->too_short == 1 ? " is" : "s are", mm);
+}
+
 static void put_edging(FILE *to, const struct takeoff *t)
 {
 	fputs("\nEdges by kind\n", to);
 	for (size_t i = 0; i < t->edging.count; i++) {
 		const struct edging_line *e = &t->edging.lines[i];
-		char mm[40];
 
 		fprintf(to, "  %s: %.3f m on %zu edge%s", edge_kind_name(e->kind), e->length_m,
 		        e->edges, e->edges == 1 ? "" : "s");
 		if (e->unit_um) {
 			fputs("; ", to);
-			sheet_put_text(to, *e->unit_name ? e->unit_name : "unit");
-			fprintf(to,
-			        " of %s mm: %" PRId64 " to buy (%" PRId64 " laid whole, %" PRId64
-			        " cut piece%s%s)%s",
-			        mm_print(mm, sizeof mm, e->unit_um), e->units, e->whole, e->cut,
-			        e->cut == 1 ? "" : "s",
-			        e->units <= e->bound ? "; least possible" : "",
-			        e->kind == EDGE_PLANTER ? " for each course, as many as you build"
-			                                : "");
+			put_units(to, e);
 		}
 		fputc('\n', to);
 	}
