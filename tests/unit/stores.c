@@ -313,8 +313,10 @@ void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, s
 	e->type = (enum edit_type)chance_int(d, EDIT_LAYING, EDIT_TYPES - 1);
 	e->laying = random_laying(d, mem);
 	e->surface = random_surface(d, mem);
-	random_borders(d, mem, plan, e);
-	random_zones(d, mem, e);
+	if (e->type == EDIT_BORDERS)
+		random_borders(d, mem, plan, e);
+	if (e->type == EDIT_ZONES)
+		random_zones(d, mem, e);
 	e->ground = (struct plan_ground){ .bedding_um = chance_int(d, 0, 90000),
 		.sub_base_um = 100000 };
 	e->ground.has_instrument = chance_int(d, 0, 1);
