@@ -237,7 +237,9 @@ static void list_ways(struct search *s)
 	for (size_t i = 0; i < l.depth; i++)
 		s->taken[s->changed[i]] = 0;
 	level->end = s->way_count;
-	qsort(s->ways + level->first, level->end - level->first, sizeof *s->ways, fullest_first);
+	if (level->end > level->first)
+		qsort(s->ways + level->first, level->end - level->first, sizeof *s->ways,
+		        fullest_first);
 }
 
 /* --- one unit after another --- */
