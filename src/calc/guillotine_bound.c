@@ -41,9 +41,7 @@ static double value_of(enum function f, int64_t side, int64_t step, int64_t size
 	if (f == BY_SIZE)
 		return (double)size / (double)side;
 	if (f == WITHOUT_SMALL)
-		return size < step          ? 0
-		       : size > side - step ? 1
-		                            : (double)size / (double)side;
+		return size < step ? 0 : size > side - step ? 1 : (double)size / (double)side;
 	steps = side / step;
 	if (2 * size == side)
 		return 0.5;

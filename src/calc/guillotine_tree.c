@@ -1,10 +1,10 @@
 /* guillotine_tree.c - a sheet as a tree that is not yet cut.
  *
  * A row lays its nodes side by side along one axis; what lies in it are pieces, or rows along the
- * other axis. Any such tree whose root is no larger than the sheet can be cut from edge to edge, and
- * any plan of such cuts is such a tree. Nothing says where in a row the spare room is, so a piece
- * may be put beside any node as long as the row, and all it lies in, stay within their rooms: that
- * is the same as pushing the others aside.
+ * other axis. Any such tree whose root is no larger than the sheet can be cut from edge to edge,
+ * and any plan of such cuts is such a tree. Nothing says where in a row the spare room is, so a
+ * piece may be put beside any node as long as the row, and all it lies in, stay within their rooms:
+ * that is the same as pushing the others aside.
  *
  * The representation is after the insertion heuristics for guillotine bin packing of Fleszar
  * (2013), from memory. */
@@ -262,21 +262,19 @@ void packing_measure(struct packing *p, uint32_t sheet)
 
 /* --- placing and taking --- */
 
-static double rate(const struct packing *p, const struct node *n, int along, const int64_t size[2],
-        const struct taste *taste)
+static double rate(
+        const struct node *n, int along, const int64_t size[AXES], const struct taste *taste)
 {
 	int across = !along;
 	double left_along = (double)(n->room[along] - n->size[along] - size[along]);
 	double left_across = (double)(n->room[across] - size[across]);
 	double step = (double)(size[across] - n->size[across]);
 
-	(void)p;
-	return taste->along * left_along + taste->across * left_across +
-	       taste->growth * fabs(step);
+	return taste->along * left_along + taste->across * left_across + taste->step * fabs(step);
 }
 
 /* Tries to put a piece of that size beside a node along an axis. */
-static void try_beside(const struct packing *p, uint32_t x, int along, const int64_t size[2],
+static void try_beside(const struct packing *p, uint32_t x, int along, const int64_t size[AXES],
         bool turned, const struct taste *taste, struct spot *best, bool *found)
 {
 	const struct node *n = &p->nodes[x];
@@ -284,7 +282,7 @@ static void try_beside(const struct packing *p, uint32_t x, int along, const int
 
 	if (n->size[along] + size[along] > n->room[along] || size[!along] > n->room[!along])
 		return;
-	score = rate(p, n, along, size, taste);
+	score = rate(n, along, size, taste);
 	if (score < best->score) {
 		best->node = x;
 		best->along = (uint8_t)along;
@@ -294,20 +292,22 @@ static void try_beside(const struct packing *p, uint32_t x, int along, const int
 	}
 }
 
-static bool look_on_empty(const struct packing *p, const struct kind *k, struct spot *spot)
+static bool look_on_empty(
+        const struct packing *p, const struct kind *k, const struct taste *taste, struct spot *spot)
 {
 	bool found = false;
 
 	for (int turned = 0; turned <= k->turns; turned++) {
-		double left = (double)(p->stock[AXIS_X] - k->size[turned]) +
-		              (double)(p->stock[AXIS_Y] - k->size[!turned]);
+		int64_t left_x = p->stock[AXIS_X] - k->size[turned];
+		int64_t left_y = p->stock[AXIS_Y] - k->size[!turned];
+		double score = taste->empty[AXIS_X] * (double)left_x +
+		               taste->empty[AXIS_Y] * (double)left_y;
 
-		if (k->size[turned] > p->stock[AXIS_X] || k->size[!turned] > p->stock[AXIS_Y] ||
-		        left >= spot->score)
+		if (left_x < 0 || left_y < 0 || score >= spot->score)
 			continue;
 		spot->node = NO_NODE;
 		spot->turned = turned;
-		spot->score = left;
+		spot->score = score;
 		found = true;
 	}
 	return found;
@@ -324,7 +324,7 @@ bool packing_look(struct packing *p, uint32_t sheet, uint32_t kind, const struct
 	if (s->area + k->area > p->stock_area)
 		return false;
 	if (s->root == NO_NODE)
-		found = look_on_empty(p, k, spot);
+		found = look_on_empty(p, k, taste, spot);
 	for (uint32_t x = s->root; x != NO_NODE; x = node_after(p, s->root, x)) {
 		const struct node *n = &p->nodes[x];
 
@@ -335,8 +335,7 @@ bool packing_look(struct packing *p, uint32_t sheet, uint32_t kind, const struct
 			/* Beside a node along its own row is at the end of that row. */
 			for (int along = 0; along < AXES; along++)
 				if (n->parent == NO_NODE || p->nodes[n->parent].along != along)
-					try_beside(
-					        p, x, along, size, turned, taste, spot, &found);
+					try_beside(p, x, along, size, turned, taste, spot, &found);
 		}
 	}
 	if (found)

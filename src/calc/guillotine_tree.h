@@ -61,9 +61,10 @@ struct packing {
 	uint64_t work; /* units spent */
 };
 
-/* How a place is rated: less is better. */
+/* What counts against a place: room left over along and across the row there, and how far the piece
+ * is lower or higher than what it lies beside; on an empty sheet, room left over by axis. */
 struct taste {
-	double along, across, growth;
+	double along, across, step, empty[AXES];
 };
 
 /* A place for a piece: beside a node, along an axis. */

@@ -52,9 +52,10 @@ static void run(const struct packing_job *j, bool turns, uint64_t work, struct s
 	s->time += took;
 	s->longest = fmax(s->longest, took);
 	if (chatty || (int)guillotine_bound(g) > j->cut[turns])
-		printf("  %-14s %-7s %4zu sizes, %4d sheets, cut %4d, free %4d, bound %4zu (table %d), %.2f s\n", j->name,
-		        turns ? "turning" : "lying", j->count, sheets, j->cut[turns], j->free[turns],
-		        guillotine_bound(g), j->bound[turns], took);
+		printf("  %-14s %-7s %4zu sizes, %4d sheets, cut %4d, free %4d, bound %4zu (table "
+		       "%d), %.2f s\n",
+		        j->name, turns ? "turning" : "lying", j->count, sheets, j->cut[turns],
+		        j->free[turns], guillotine_bound(g), j->bound[turns], took);
 	arena_free(&mem);
 }
 
