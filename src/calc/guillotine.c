@@ -110,8 +110,10 @@ static enum status make_kinds(struct guillotine *g, struct arena *mem,
 		k->size[AXIS_X] = (lying ? p->length_um : p->width_um) + kerf;
 		k->size[AXIS_Y] = (lying ? p->width_um : p->length_um) + kerf;
 		k->area = k->size[AXIS_X] * k->size[AXIS_Y];
-		k->turns = lying && p->turns && p->length_um != p->width_um &&
-		           fits(&g->stock, p->width_um, p->length_um);
+		k->ways = lying && p->turns && p->length_um != p->width_um &&
+		                          fits(&g->stock, p->width_um, p->length_um)
+		                  ? 2
+		                  : 1;
 		k->count = (uint32_t)p->count;
 		k->piece = i;
 		g->kind_count++;

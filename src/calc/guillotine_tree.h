@@ -14,7 +14,7 @@ enum { AXIS_X, AXIS_Y, AXES };
 struct kind {
 	int64_t size[AXES]; /* as they lie when not turned, by axis */
 	int64_t area; /* um2 */
-	bool turns; /* turning is allowed, fits and makes a difference */
+	int ways; /* 2 where turning is allowed, fits and makes a difference, else 1 */
 	uint32_t count;
 	size_t piece; /* index among the caller's pieces */
 };
