@@ -1,7 +1,8 @@
 /* guillotine.c - the iterator: a plan at once, then proofs, then better plans.
  *
  * With a kerf on every piece and one on the sheet, in both directions, the job is the same job
- * without a kerf: the last cut of a row may fall off the edge. Pieces alike are one kind. */
+ * without a kerf: the last cut of a row may fall off the edge. Each of the caller's
+ * lines is a kind. */
 #include "slabwright/guillotine.h"
 
 #include "guillotine_bound.h"
@@ -59,7 +60,7 @@ static enum status check_piece(const struct guillotine_stock *stock,
 	        " by %" PRId64 " um%s; choose a larger sheet or divide the piece",
 	        index + 1, p->length_um, p->width_um, stock->length_um, stock->width_um,
 	        !p->turns && fits(stock, p->width_um, p->length_um) ? " unless it may be turned"
-	                                                             : "");
+	                                                            : "");
 }
 
 static enum status check(const struct guillotine_stock *stock,
@@ -109,16 +110,18 @@ static enum status make_kinds(struct guillotine *g, struct arena *mem,
 		k->size[AXIS_X] = (lying ? p->length_um : p->width_um) + kerf;
 		k->size[AXIS_Y] = (lying ? p->width_um : p->length_um) + kerf;
 		k->area = k->size[AXIS_X] * k->size[AXIS_Y];
-		k->turns = lying && p->turns && p->length_um != p->width_um &&
-		           fits(&g->stock, p->width_um, p->length_um);
+		k->ways = lying && p->turns && p->length_um != p->width_um &&
+		                          fits(&g->stock, p->width_um, p->length_um)
+		                  ? 2
+		                  : 1;
 		k->count = (uint32_t)p->count;
 		k->piece = i;
 		g->kind_count++;
 	}
 	qsort(g->kinds, g->kind_count, sizeof *g->kinds, by_area);
 	for (uint32_t k = 0; k < g->kind_count; k++)
-		g->flipped[k] = g->kinds[k].size[AXIS_X] - kerf !=
-		                pieces[g->kinds[k].piece].length_um;
+		g->flipped[k] =
+		        g->kinds[k].size[AXIS_X] - kerf != pieces[g->kinds[k].piece].length_um;
 	return STATUS_OK;
 }
 

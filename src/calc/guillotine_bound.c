@@ -41,9 +41,7 @@ static double value_of(enum function f, int64_t side, int64_t step, int64_t size
 	if (f == BY_SIZE)
 		return (double)size / (double)side;
 	if (f == WITHOUT_SMALL)
-		return size < step          ? 0
-		       : size > side - step ? 1
-		                            : (double)size / (double)side;
+		return size < step ? 0 : size > side - step ? 1 : (double)size / (double)side;
 	steps = side / step;
 	if (2 * size == side)
 		return 0.5;
@@ -152,7 +150,7 @@ static void weigh(struct bound *b, uint32_t f, uint64_t *work)
 			double lying = v[2 * k] * w[2 * k], turned = v[2 * k + 1] * w[2 * k + 1];
 			double n = b->kinds[k].count;
 
-			lesser += n * (b->kinds[k].turns ? fmin(lying, turned) : lying);
+			lesser += n * (b->kinds[k].ways == 2 ? fmin(lying, turned) : lying);
 			half += n * (lying + turned) / 2;
 		}
 		raise_bound(b, rounded_up(lesser),
@@ -168,8 +166,8 @@ static void weigh(struct bound *b, uint32_t f, uint64_t *work)
 
 static bool can_share(const struct bound *b, const struct kind *a, const struct kind *c)
 {
-	for (int i = 0; i <= a->turns; i++)
-		for (int j = 0; j <= c->turns; j++)
+	for (int i = 0; i < a->ways; i++)
+		for (int j = 0; j < c->ways; j++)
 			for (int axis = 0; axis < AXES; axis++)
 				if (a->size[axis ^ i] + c->size[axis ^ j] <= b->stock[axis])
 					return true;

@@ -63,7 +63,7 @@ static size_t trim(struct writer *w, size_t part, int along, int64_t size)
 	const struct guillotine_part *p = &w->out->parts[part];
 
 	return (along == AXIS_X ? p->length_um : p->width_um) > size ? cut(w, part, along, size)
-	                                                              : part;
+	                                                             : part;
 }
 
 static void write_piece(struct writer *w, const struct node *n, size_t part)
@@ -80,7 +80,8 @@ static void write_piece(struct writer *w, const struct node *n, size_t part)
 static void write_row(struct writer *w, const struct pending *at, const struct node *row)
 {
 	uint32_t node = at->from;
-	size_t part = trim(w, at->part, row->along, w->packing->nodes[node].size[row->along] - w->kerf);
+	size_t part =
+	        trim(w, at->part, row->along, w->packing->nodes[node].size[row->along] - w->kerf);
 
 	if (w->packing->nodes[node].next != NO_NODE)
 		push(w, at->node, w->packing->nodes[node].next, w->out->parts[at->part].second);
@@ -107,8 +108,8 @@ enum status packing_write(const struct packing *p, const struct guillotine_stock
 	struct writer w = { .packing = p, .flipped = flipped, .kerf = stock->kerf_um, .out = out };
 
 	/* A node is cut off by two cuts or fewer (a piece by three), of two parts each. */
-	out->parts = arena_alloc(mem, 6 * (size_t)p->node_count + p->sheet_count + 1,
-	        sizeof *out->parts);
+	out->parts = arena_alloc(
+	        mem, 6 * (size_t)p->node_count + p->sheet_count + 1, sizeof *out->parts);
 	out->sheets = arena_alloc(mem, (size_t)p->sheet_count + 1, sizeof *out->sheets);
 	w.pending = arena_alloc(mem, 2 * (size_t)p->node_count + 1, sizeof *w.pending);
 	if (!out->parts || !out->sheets || !w.pending)

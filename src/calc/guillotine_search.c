@@ -1,7 +1,7 @@
 /* guillotine_search.c - ruin and mend: some pieces are taken off a few sheets and put back,
- * together with those that lie on none, where they fit best. What gets worse is undone, unless it is
- * no worse than some rounds ago (late acceptance). The aim is a plan with one sheet fewer than the
- * best; what is to be brought to nothing is the area of the pieces left over.
+ * together with those that lie on none, where they fit best. What gets worse is undone, unless it
+ * is no worse than some rounds ago (late acceptance). The aim is a plan with one sheet fewer than
+ * the best; what is to be brought to nothing is the area of the pieces left over.
  *
  * After the ruin-and-recreate heuristics of Schrimpf et al. (2000) and, for guillotine trees with a
  * goal, of Gardeyn and Wauters (2022); from memory. */
@@ -165,10 +165,10 @@ void search_construct(struct search *s)
 		enum order order;
 		struct taste taste;
 	} tries[] = {
-		{ BY_AREA, { 1, 0, 1 } },
-		{ BY_LONG_SIDE, { 1, 0, 1 } },
-		{ BY_WIDTH, { 1, 0, 1 } },
-		{ BY_LENGTH, { 1, 0, 1 } },
+		{ BY_AREA, { 1, 0, 1, { 1, 2 } } },
+		{ BY_LONG_SIDE, { 1, 0, 1, { 1, 2 } } },
+		{ BY_WIDTH, { 1, 0, 1, { 1, 2 } } },
+		{ BY_LENGTH, { 1, 0, 1, { 1, 2 } } },
 	};
 	static const uint64_t most_work = 60000;
 
@@ -243,8 +243,7 @@ static void ruin_sheet(struct search *s, uint32_t sheet, uint32_t goal)
 	uint32_t taken = 0;
 
 	while (taken < goal && p->sheets[sheet].root != NO_NODE) {
-		uint32_t n = packing_take(
-		        p, sheet, draw_node(s, sheet), s->pool + s->pool_count);
+		uint32_t n = packing_take(p, sheet, draw_node(s, sheet), s->pool + s->pool_count);
 
 		s->pool_count += n;
 		taken += n;
@@ -263,13 +262,15 @@ static void ruin(struct search *s)
 
 		if (!all)
 			continue;
-		ruin_sheet(s, sheet, draw_below(s, 3) ? 1 + draw_below(s, all < 10 ? all : 10) : all);
+		ruin_sheet(
+		        s, sheet, draw_below(s, 3) ? 1 + draw_below(s, all < 10 ? all : 10) : all);
 	}
 }
 
 static void mend(struct search *s)
 {
-	struct taste taste = { 1, draw_real(s), draw_real(s) };
+	double level = draw_real(s);
+	struct taste taste = { 1, draw_real(s), draw_real(s), { level, 1 - level } };
 	enum order order = (enum order)draw_below(s, ORDERS);
 
 	queue_pool(s, order, 0.3 * draw_real(s));

@@ -4,7 +4,7 @@
 
 #include "guillotine_tree.h"
 
-enum { MEMORY = 256 }; /* costs remembered */
+enum { MEMORY = 16 }; /* costs remembered */
 
 struct search {
 	struct packing now, best;

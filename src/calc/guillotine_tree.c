@@ -1,16 +1,15 @@
 /* guillotine_tree.c - a sheet as a tree that is not yet cut.
  *
  * A row lays its nodes side by side along one axis; what lies in it are pieces, or rows along the
- * other axis. Any such tree whose root is no larger than the sheet can be cut from edge to edge, and
- * any plan of such cuts is such a tree. Nothing says where in a row the spare room is, so a piece
- * may be put beside any node as long as the row, and all it lies in, stay within their rooms: that
- * is the same as pushing the others aside.
+ * other axis. Any such tree whose root is no larger than the sheet can be cut from edge to edge,
+ * and any plan of such cuts is such a tree. Nothing says where in a row the spare room is, so a
+ * piece may be put beside any node as long as the row, and all it lies in, stay within their rooms:
+ * that is the same as pushing the others aside.
  *
  * The representation is after the insertion heuristics for guillotine bin packing of Fleszar
  * (2013), from memory. */
 #include "guillotine_tree.h"
 
-#include <math.h>
 #include <string.h>
 
 enum status packing_init(struct packing *p, struct arena *mem, const int64_t stock[AXES],
@@ -261,88 +260,6 @@ void packing_measure(struct packing *p, uint32_t sheet)
 }
 
 /* --- placing and taking --- */
-
-static double rate(const struct packing *p, const struct node *n, int along, const int64_t size[2],
-        const struct taste *taste)
-{
-	int across = !along;
-	double left_along = (double)(n->room[along] - n->size[along] - size[along]);
-	double left_across = (double)(n->room[across] - size[across]);
-	double step = (double)(size[across] - n->size[across]);
-
-	(void)p;
-	return taste->along * left_along + taste->across * left_across +
-	       taste->growth * fabs(step);
-}
-
-/* Tries to put a piece of that size beside a node along an axis. */
-static void try_beside(const struct packing *p, uint32_t x, int along, const int64_t size[2],
-        bool turned, const struct taste *taste, struct spot *best, bool *found)
-{
-	const struct node *n = &p->nodes[x];
-	double score;
-
-	if (n->size[along] + size[along] > n->room[along] || size[!along] > n->room[!along])
-		return;
-	score = rate(p, n, along, size, taste);
-	if (score < best->score) {
-		best->node = x;
-		best->along = (uint8_t)along;
-		best->turned = turned;
-		best->score = score;
-		*found = true;
-	}
-}
-
-static bool look_on_empty(const struct packing *p, const struct kind *k, struct spot *spot)
-{
-	bool found = false;
-
-	for (int turned = 0; turned <= k->turns; turned++) {
-		double left = (double)(p->stock[AXIS_X] - k->size[turned]) +
-		              (double)(p->stock[AXIS_Y] - k->size[!turned]);
-
-		if (k->size[turned] > p->stock[AXIS_X] || k->size[!turned] > p->stock[AXIS_Y] ||
-		        left >= spot->score)
-			continue;
-		spot->node = NO_NODE;
-		spot->turned = turned;
-		spot->score = left;
-		found = true;
-	}
-	return found;
-}
-
-bool packing_look(struct packing *p, uint32_t sheet, uint32_t kind, const struct taste *taste,
-        struct spot *spot)
-{
-	const struct sheet *s = &p->sheets[sheet];
-	const struct kind *k = &p->kinds[kind];
-	bool found = false;
-
-	p->work++;
-	if (s->area + k->area > p->stock_area)
-		return false;
-	if (s->root == NO_NODE)
-		found = look_on_empty(p, k, spot);
-	for (uint32_t x = s->root; x != NO_NODE; x = node_after(p, s->root, x)) {
-		const struct node *n = &p->nodes[x];
-
-		p->work++;
-		for (int turned = 0; turned <= k->turns; turned++) {
-			int64_t size[AXES] = { k->size[turned], k->size[!turned] };
-
-			/* Beside a node along its own row is at the end of that row. */
-			for (int along = 0; along < AXES; along++)
-				if (n->parent == NO_NODE || p->nodes[n->parent].along != along)
-					try_beside(
-					        p, x, along, size, turned, taste, spot, &found);
-		}
-	}
-	if (found)
-		spot->sheet = sheet;
-	return found;
-}
 
 void packing_place(struct packing *p, uint32_t kind, const struct spot *spot)
 {

@@ -14,7 +14,7 @@ enum { AXIS_X, AXIS_Y, AXES };
 struct kind {
 	int64_t size[AXES]; /* as they lie when not turned, by axis */
 	int64_t area; /* um2 */
-	bool turns; /* turning is allowed, fits and makes a difference */
+	int ways; /* 2 where turning is allowed, fits and makes a difference, else 1 */
 	uint32_t count;
 	size_t piece; /* index among the caller's pieces */
 };
@@ -61,9 +61,10 @@ struct packing {
 	uint64_t work; /* units spent */
 };
 
-/* How a place is rated: less is better. */
+/* What counts against a place: room left over along and across the row there, and how far the piece
+ * is lower or higher than what it lies beside; on an empty sheet, room left over by axis. */
 struct taste {
-	double along, across, growth;
+	double along, across, step, empty[AXES];
 };
 
 /* A place for a piece: beside a node, along an axis. */

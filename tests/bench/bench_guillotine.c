@@ -6,13 +6,18 @@
  * known without that rule. The number of work units a job gets may be given, and then a set.
  *
  *     bench_guillotine [WORK [SET]] */
+#include "chance.h"
 #include "oracle/packing_jobs.h"
+
+#include "slabwright/units.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
+
+enum { USUAL_WORK = 25000000 };
 
 static double now(void)
 {
@@ -51,10 +56,11 @@ static void run(const struct packing_job *j, bool turns, uint64_t work, struct s
 	s->gap_free += j->free[turns] ? (double)(sheets - j->free[turns]) / j->free[turns] : 0;
 	s->time += took;
 	s->longest = fmax(s->longest, took);
-	if (chatty || (int)guillotine_bound(g) > j->cut[turns])
-		printf("  %-14s %-7s %4zu sizes, %4d sheets, cut %4d, free %4d, bound %4zu (table %d), %.2f s\n", j->name,
-		        turns ? "turning" : "lying", j->count, sheets, j->cut[turns], j->free[turns],
-		        guillotine_bound(g), j->bound[turns], took);
+	if (chatty)
+		printf("  %-14s %-7s %4zu sizes, %4d sheets, cut %4d, free %4d, bound %4zu (table "
+		       "%d), %.2f s\n",
+		        j->name, turns ? "turning" : "lying", j->count, sheets, j->cut[turns],
+		        j->free[turns], guillotine_bound(g), j->bound[turns], took);
 	arena_free(&mem);
 }
 
@@ -80,14 +86,48 @@ static void add(struct sum *all, const struct sum *s)
 	all->longest = fmax(all->longest, s->longest);
 }
 
+/* A patio's cut pieces: sheets of 600 x 300 mm, a kerf of 3 mm, pieces from 10 mm up. */
+static void patio(size_t count)
+{
+	enum { MOST = 400, RUNS = 50 };
+	struct guillotine_piece pieces[MOST];
+	struct guillotine_stock stock = { 600 * UM_PER_MM, 300 * UM_PER_MM, 3 * UM_PER_MM };
+	struct chance c = chance_new(2026);
+	double best = INFINITY;
+	size_t first = 0, sheets = 0, bound = 0;
+
+	for (size_t i = 0; i < count; i++)
+		pieces[i] = (struct guillotine_piece){ chance_int(&c, 10, 600) * UM_PER_MM,
+			chance_int(&c, 10, 300) * UM_PER_MM, 1, true };
+	for (int run = 0; run < RUNS; run++) {
+		struct arena mem = { 0 };
+		struct guillotine *g;
+		double start = now();
+
+		if (guillotine_begin(&mem, &stock, pieces, count, 1, &g, NULL) != STATUS_OK)
+			exit(1);
+		best = fmin(best, now() - start);
+		first = guillotine_sheets(g);
+		if (run == RUNS - 1)
+			guillotine_step(g, USUAL_WORK);
+		sheets = guillotine_sheets(g);
+		bound = guillotine_bound(g);
+		arena_free(&mem);
+	}
+	printf("patio of %zu pieces: first plan in %.3f ms, %zu sheets; then %zu, bound %zu\n",
+	        count, best * 1e3, first, sheets, bound);
+}
+
 int main(int argc, char **argv)
 {
 	struct arena mem = { 0 };
 	struct packing_job *jobs;
 	size_t count = packing_jobs(&mem, &jobs);
-	uint64_t work = argc > 1 ? strtoull(argv[1], NULL, 10) : 10000000;
+	uint64_t work = argc > 1 ? strtoull(argv[1], NULL, 10) : USUAL_WORK;
 	int only = argc > 2 ? atoi(argv[2]) : 0;
 
+	for (size_t n = 50; n <= 400 && !only; n *= 2)
+		patio(n);
 	for (int turns = 0; turns < 2; turns++) {
 		struct sum all = { 0 };
 

@@ -75,7 +75,8 @@ static size_t read_class(struct arena *mem, int set, struct packing_job *jobs)
 			if (read_numbers(f, head[k], 2) < 1)
 				exit(1);
 		j->set = set;
-		snprintf(j->name, sizeof j->name, "Class_%02d_%ld_%ld", set, head[1][0], head[2][0]);
+		snprintf(
+		        j->name, sizeof j->name, "Class_%02d_%ld_%ld", set, head[1][0], head[2][0]);
 		set_stock(j, head[3][0], head[3][1]);
 		read_pieces(mem, f, j, (size_t)head[1][0]);
 	}
@@ -122,8 +123,8 @@ static void read_class_answers(struct packing_job *jobs, size_t count)
 		int n[7];
 		struct packing_job *j;
 
-		if (sscanf(line, "%31[^,],%*d,%*d,%*d,%d,%d,%d,%d,%d,%d,%d", name, &n[0], &n[1], &n[2],
-		            &n[3], &n[4], &n[5], &n[6]) != 8)
+		if (sscanf(line, "%31[^,],%*d,%*d,%*d,%d,%d,%d,%d,%d,%d,%d", name, &n[0], &n[1],
+		            &n[2], &n[3], &n[4], &n[5], &n[6]) != 8)
 			exit(1);
 		j = find(jobs, count, name);
 		for (int turns = 0; turns < 2; turns++) {
