@@ -110,32 +110,48 @@ double polygons_distance(
 enum status region_check(const struct plan *plan, const struct region *flat, struct error *err);
 
 /* The region drawn in along its edges: inward[e] um for edge number e of the plan, into the paving.
- * Corners are mitred. Refuses (STATUS_PLAN) what leaves nothing or turns an edge round. */
+ * Corners are mitred; where edges run nearly alike, or would have to grow by more than four times
+ * what is taken to meet, a short step joins them, which carries a negative number in ring.edge and
+ * does not move when the outcome is drawn in again. Chords at the ends of an arc that lie wholly in
+ * what is taken along the edge beside it go. Refuses (STATUS_PLAN) what leaves nothing, turns an
+ * edge round, uses up an arc or would lead out of the region. */
 enum status region_inset(struct arena *mem, const struct plan *plan, const struct region *from,
         const double *inward, struct region *out, struct error *err);
 
-/* A run of border courses along one edge, drawn out of the paving. */
+/* A run of border courses along one edge, drawn out of the paving. Numbers of edges are not given:
+ * ring.edge and straight.edge are NULL. */
 struct strip {
 	size_t edge; /* number over the whole plan */
 	struct ring ring; /* in the plan's frame, anticlockwise; a mitred end is the line from outer
 	                     to inner corner */
 	/* The run laid straight: u along the edge with the paving to its left, v into the paving,
-	 * um. u = 0 at the outer corner where the edge begins. A straight edge's strip is only
-	 * turned; of a curve u is the length of arc at radius_um, and the run's ends are made
-	 * straight. */
+	 * um. u = 0 at the outer corner where the edge begins: a butted run begins at u > 0, and
+	 * the inner line of a mitred one at u < 0 where the corner is re-entrant. A straight edge's
+	 * strip is only turned; of a curve u is the length of arc at radius_um, and the run's ends
+	 * are made straight: what is left are the corners there, on v = 0 and on the depth. */
 	struct ring straight;
 	bool curved;
-	struct point centre; /* of a curve */
+	struct point centre; /* of a curve; of a straight edge the point u = v = 0 */
 	double radius_um; /* at which u is measured: the narrow side's, where slabs keep their joint
 	                   */
 	double outer_um, inner_um; /* radii of the outline's side (v = 0) and of the field's */
-	double from_rad; /* angle about the centre at u = 0 */
+	double from_rad; /* angle about the centre at u = 0; of a straight edge the way of u */
 	bool clockwise; /* u runs clockwise about the centre */
 };
 
 /* Draws the runs of the plan's borders: `from` is the region within which they lie (the outline's
- * less gaps), as region_inset or region_from_plan made it. *field is what they leave. Refuses
- * (STATUS_PLAN) a border wider than the paving, naming the edge. */
+ * less gaps), as region_inset or region_from_plan made it. *field is what they leave: `from` drawn
+ * in by their depths as region_inset does. Strips come in the order of their edges and fill the
+ * rest of `from` without overlap, but for the rounding to whole um. Refuses (STATUS_PLAN) a border
+ * wider than the paving or not narrower than its curve's radius, naming the edge.
+ *
+ * A run ends along the next edge, or that edge produced, where this one has no border. Of two runs
+ * the border of the one that comes in decides: mitred, both end on the line from outer to inner
+ * corner; butted, that run goes on to the next edge, or at a re-entrant corner to the next run's
+ * inner line, and the next one begins at its side. Mitred all the same are corners that turn by
+ * less than 14.5 degrees (whose sine is 1/4), a butt longer than four times the deeper border, and
+ * one that finds no line to end on. At a stepped corner both end on the line from the outer corner
+ * to the less deep inner one. */
 enum status region_borders(struct arena *mem, const struct plan *plan, const struct region *from,
         struct strip **strips, size_t *count, struct region *field, struct error *err);
 
