@@ -141,8 +141,8 @@ enum status guillotine_begin(struct arena *mem, const struct guillotine_stock *s
 	        (st = make_kinds(g, mem, pieces, count, err)) != STATUS_OK ||
 	        (st = bound_init(&g->bound, mem, sheet, g->kinds, g->kind_count, err)) !=
 	                STATUS_OK ||
-	        (st = search_init(&g->search, mem, sheet, g->kinds, g->kind_count, seed, err)) !=
-	                STATUS_OK)
+	        (st = sheet_search_init(
+	                 &g->search, mem, sheet, g->kinds, g->kind_count, seed, err)) != STATUS_OK)
 		return st;
 	search_construct(&g->search);
 	g->proving = true;

@@ -35,7 +35,7 @@ static double draw_real(struct search *s)
 	return (double)(draw(s) >> 11) / 9007199254740992.0;
 }
 
-enum status search_init(struct search *s, struct arena *mem, const int64_t stock[AXES],
+enum status sheet_search_init(struct search *s, struct arena *mem, const int64_t stock[AXES],
         const struct kind *kinds, uint32_t kind_count, uint64_t seed, struct error *err)
 {
 	enum status st;

@@ -18,7 +18,7 @@ struct search {
 	uint64_t round, state;
 };
 
-enum status search_init(struct search *s, struct arena *mem, const int64_t stock[AXES],
+enum status sheet_search_init(struct search *s, struct arena *mem, const int64_t stock[AXES],
         const struct kind *kinds, uint32_t kind_count, uint64_t seed, struct error *err);
 
 /* The first plans; s->best is the better of them. */
