@@ -27,7 +27,8 @@ void opening_by_hand(struct arena *mem, struct plan *plan, size_t n, const doubl
 	for (size_t i = 0; i < n; i++)
 		corners[i] = (struct plan_node){ .x_um = llround(mm[2 * i] * 1000),
 			.y_um = llround(mm[2 * i + 1] * 1000),
-			.kind = EDGE_OPEN };
+			.kind = EDGE_OPEN,
+			0 };
 	plan_add_ring(mem, plan, corners, n);
 }
 
@@ -52,10 +53,10 @@ void worked_init(struct worked *w, const struct plan_node *corners, size_t count
 void worked_rectangle(struct worked *w, int64_t width_um, int64_t height_um)
 {
 	const struct plan_node corners[] = {
-		{ 0, 0, 0, EDGE_OPEN },
-		{ width_um, 0, 0, EDGE_OPEN },
-		{ width_um, height_um, 0, EDGE_OPEN },
-		{ 0, height_um, 0, EDGE_OPEN },
+		{ 0, 0, 0, EDGE_OPEN, 0 },
+		{ width_um, 0, 0, EDGE_OPEN, 0 },
+		{ width_um, height_um, 0, EDGE_OPEN, 0 },
+		{ 0, height_um, 0, EDGE_OPEN, 0 },
 	};
 
 	worked_init(w, corners, 4);

