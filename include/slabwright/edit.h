@@ -26,6 +26,8 @@ enum edit_type {
 	EDIT_TYPES,
 };
 
+/* Rings are numbered through: the outline 0, then the openings, then the rings of the zones.
+ * EDIT_RING_INSERT and EDIT_RING_DELETE are for outline and openings, EDIT_ZONES for zones. */
 struct edit {
 	enum edit_type type;
 	char label[80]; /* what undo will name: "move corner 3" */
@@ -42,6 +44,10 @@ struct edit {
 	struct plan_zone *zones;
 	size_t zone_count;
 };
+
+/* The ring of that number, or NULL; and how many there are. */
+const struct plan_ring *plan_ring_at(const struct plan *plan, size_t ring);
+size_t plan_ring_total(const struct plan *plan);
 
 /* Applies the edit to the plan, whose arrays are replaced by new ones in `mem` where they change
  * (the old ones are left as they were). *inverse (may be NULL) becomes the edit that takes it back,

@@ -6,10 +6,47 @@
 
 #include <string.h>
 
+const struct plan_ring *plan_ring_at(const struct plan *plan, size_t ring)
+{
+	if (ring < plan->ring_count)
+		return &plan->rings[ring];
+	return ring < plan_ring_total(plan) ? &plan->zones[ring - plan->ring_count].ring : NULL;
+}
+
+size_t plan_ring_total(const struct plan *plan)
+{
+	return plan->ring_count + plan->zone_count;
+}
+
 static enum status no_ring(const struct plan *plan, size_t ring, struct error *err)
 {
 	return error_set(err, STATUS_PLAN, "there is no ring %zu: the plan has %zu", ring + 1,
-	        plan->ring_count);
+	        plan_ring_total(plan));
+}
+
+/* Puts another ring in the place of one, in new arrays. */
+static enum status replace_ring(struct arena *mem, struct plan *plan, size_t at,
+        const struct plan_ring *ring, struct error *err)
+{
+	struct plan_ring *rings;
+	struct plan_zone *zones;
+
+	if (at < plan->ring_count) {
+		rings = arena_alloc(mem, plan->ring_count, sizeof *rings);
+		if (!rings)
+			return error_memory(err);
+		memcpy(rings, plan->rings, plan->ring_count * sizeof *rings);
+		rings[at] = *ring;
+		plan->rings = rings;
+		return STATUS_OK;
+	}
+	zones = arena_alloc(mem, plan->zone_count, sizeof *zones);
+	if (!zones)
+		return error_memory(err);
+	memcpy(zones, plan->zones, plan->zone_count * sizeof *zones);
+	zones[at - plan->ring_count].ring = *ring;
+	plan->zones = zones;
+	return STATUS_OK;
 }
 
 /* The ring's nodes with the one at `at` taken out (remove) or room for one more made there. */
@@ -31,31 +68,36 @@ static enum status respace_nodes(struct arena *mem, const struct plan_ring *ring
 	return STATUS_OK;
 }
 
+/* A copy of the ring with nodes of its own. */
+static enum status copy_ring(
+        struct arena *mem, const struct plan_ring *ring, struct plan_ring *out, struct error *err)
+{
+	*out = *ring;
+	out->nodes = arena_alloc(mem, ring->count, sizeof *out->nodes);
+	if (!out->nodes)
+		return error_memory(err);
+	if (ring->count)
+		memcpy(out->nodes, ring->nodes, ring->count * sizeof *out->nodes);
+	return STATUS_OK;
+}
+
 static enum status edit_node(struct arena *mem, struct plan *plan, const struct edit *e,
         struct edit *back, struct error *err)
 {
-	struct plan_ring *rings, *ring, changed;
-	struct plan_node *nodes;
+	const struct plan_ring *ring = plan_ring_at(plan, e->ring);
+	struct plan_ring changed;
 	enum status st;
 
-	if (e->ring >= plan->ring_count)
+	if (!ring)
 		return no_ring(plan, e->ring, err);
-	ring = &plan->rings[e->ring];
 	if (e->at >= ring->count + (e->type == EDIT_NODE_INSERT ? 1 : 0))
 		return error_set(err, STATUS_PLAN, "there is no corner %zu: the ring has %zu",
 		        e->at + 1, ring->count);
-	if (e->type == EDIT_NODE_SET) {
-		nodes = arena_alloc(mem, ring->count, sizeof *nodes);
-		if (!nodes)
-			return error_memory(err);
-		memcpy(nodes, ring->nodes, ring->count * sizeof *nodes);
-		changed = (struct plan_ring){
-			.nodes = nodes, .count = ring->count, .closed = ring->closed
-		};
-	} else if ((st = respace_nodes(mem, ring, e->at, e->type == EDIT_NODE_DELETE, &changed,
-	                    err)) != STATUS_OK) {
+	st = e->type == EDIT_NODE_SET
+	             ? copy_ring(mem, ring, &changed, err)
+	             : respace_nodes(mem, ring, e->at, e->type == EDIT_NODE_DELETE, &changed, err);
+	if (st != STATUS_OK)
 		return st;
-	}
 	back->type = e->type == EDIT_NODE_INSERT   ? EDIT_NODE_DELETE
 	             : e->type == EDIT_NODE_DELETE ? EDIT_NODE_INSERT
 	                                           : EDIT_NODE_SET;
@@ -63,45 +105,49 @@ static enum status edit_node(struct arena *mem, struct plan *plan, const struct 
 		back->node = ring->nodes[e->at];
 	if (e->type != EDIT_NODE_DELETE)
 		changed.nodes[e->at] = e->node;
-	rings = arena_alloc(mem, plan->ring_count, sizeof *rings);
-	if (!rings)
-		return error_memory(err);
-	memcpy(rings, plan->rings, plan->ring_count * sizeof *rings);
-	rings[e->ring] = changed;
-	plan->rings = rings;
-	return STATUS_OK;
+	return replace_ring(mem, plan, e->ring, &changed, err);
 }
 
+static enum status edit_ring_set(struct arena *mem, struct plan *plan, const struct edit *e,
+        struct edit *back, struct error *err)
+{
+	const struct plan_ring *ring = plan_ring_at(plan, e->ring);
+	struct plan_ring value;
+	enum status st;
+
+	if (!ring)
+		return no_ring(plan, e->ring, err);
+	if ((st = copy_ring(mem, &e->ring_value, &value, err)) != STATUS_OK)
+		return st;
+	back->ring_value = *ring;
+	return replace_ring(mem, plan, e->ring, &value, err);
+}
+
+/* An opening comes or goes, or the outline. */
 static enum status edit_ring(struct arena *mem, struct plan *plan, const struct edit *e,
         struct edit *back, struct error *err)
 {
-	bool insert = e->type == EDIT_RING_INSERT, remove = e->type == EDIT_RING_DELETE;
-	size_t count = plan->ring_count + (insert ? 1 : 0) - (remove ? 1 : 0);
+	bool insert = e->type == EDIT_RING_INSERT;
+	size_t count = insert ? plan->ring_count + 1 : plan->ring_count - 1, after;
 	struct plan_ring *rings, value = { 0 };
+	enum status st = STATUS_OK;
 
 	if (e->ring >= plan->ring_count + (insert ? 1 : 0))
 		return no_ring(plan, e->ring, err);
-	if (!remove) {
-		value = e->ring_value;
-		value.nodes = arena_alloc(mem, value.count, sizeof *value.nodes);
-		if (!value.nodes)
-			return error_memory(err);
-		if (value.count)
-			memcpy(value.nodes, e->ring_value.nodes, value.count * sizeof *value.nodes);
-	}
 	rings = arena_alloc(mem, count, sizeof *rings);
 	if (!rings)
 		return error_memory(err);
-	for (size_t i = 0, from = 0; i < count; i++) {
-		if (i == e->ring && !remove) {
-			rings[i] = value;
-			from += insert ? 0 : 1;
-			continue;
-		}
-		from += remove && from == e->ring ? 1 : 0;
-		rings[i] = plan->rings[from++];
-	}
-	back->type = insert ? EDIT_RING_DELETE : remove ? EDIT_RING_INSERT : EDIT_RING_SET;
+	if (insert && (st = copy_ring(mem, &e->ring_value, &value, err)) != STATUS_OK)
+		return st;
+	if (e->ring)
+		memcpy(rings, plan->rings, e->ring * sizeof *rings);
+	if (insert)
+		rings[e->ring] = value;
+	after = plan->ring_count - e->ring - (insert ? 0 : 1);
+	if (after)
+		memcpy(rings + e->ring + (insert ? 1 : 0), plan->rings + e->ring + (insert ? 0 : 1),
+		        after * sizeof *rings);
+	back->type = insert ? EDIT_RING_DELETE : EDIT_RING_INSERT;
 	if (!insert)
 		back->ring_value = plan->rings[e->ring];
 	plan->rings = rings;
@@ -207,8 +253,10 @@ enum status edit_apply(struct arena *mem, struct plan *plan, const struct edit *
 		break;
 	case EDIT_RING_INSERT:
 	case EDIT_RING_DELETE:
-	case EDIT_RING_SET:
 		st = edit_ring(mem, plan, edit, &back, err);
+		break;
+	case EDIT_RING_SET:
+		st = edit_ring_set(mem, plan, edit, &back, err);
 		break;
 	case EDIT_SURFACE:
 		st = edit_surface(mem, plan, edit, &back, err);

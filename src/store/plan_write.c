@@ -247,9 +247,19 @@ enum status plan_insert(
 	return st == STATUS_OK ? zone_rows_write(s, variant, plan, err) : st;
 }
 
+static bool changes_zone(const struct plan *plan, const struct edit *e)
+{
+	return e->type == EDIT_ZONES ||
+	       (e->ring >= plan->ring_count &&
+	               (e->type == EDIT_NODE_SET || e->type == EDIT_NODE_INSERT ||
+	                       e->type == EDIT_NODE_DELETE || e->type == EDIT_RING_SET));
+}
+
 enum status plan_update(struct store *s, int64_t variant, const struct plan *plan,
         const struct edit *e, struct error *err)
 {
+	if (changes_zone(plan, e))
+		return zone_rows_write(s, variant, plan, err);
 	switch (e->type) {
 	case EDIT_NODE_SET:
 		return update_node(
@@ -274,8 +284,6 @@ enum status plan_update(struct store *s, int64_t variant, const struct plan *pla
 		        VALUES(INT(variant), TEXT(plan->rule_set)), err);
 	case EDIT_BORDERS:
 		return border_rows_write(s, variant, plan, err);
-	case EDIT_ZONES:
-		return zone_rows_write(s, variant, plan, err);
 	default:
 		return error_set(err, STATUS_PLAN, "unknown edit");
 	}
