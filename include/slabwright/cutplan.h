@@ -15,7 +15,7 @@
  * (um) lies where it is cut from the source slab, whose lower left corner is (0, 0) and whose
  * length runs along x. */
 struct cut_place {
-	size_t piece; /* index into laying.pieces */
+	size_t piece; /* index into the pieces planned */
 	int turn; /* 0, 90, 180, 270 */
 	struct point at;
 };
@@ -23,26 +23,51 @@ struct cut_place {
 struct cut_source {
 	struct cut_place place[SOURCE_PIECES];
 	int count;
-	int size; /* of the pattern's sizes */
+	size_t stock; /* which slab it is */
 };
 
-/* What the slabs of one size take. */
-struct cut_size {
+/* A slab that pieces are cut from: the slab itself, um, and what the saw may do. */
+struct cut_stock {
+	int64_t length_um, width_um, kerf_um;
+	bool directional;
+	enum edge_rule edges;
+};
+
+/* What the pieces of one stock take. */
+struct cut_total {
 	size_t slabs, bound;
 	const char *reason;
 };
 
 struct cutplan {
-	struct cut_source *sources; /* size by size, in laying order of their first piece */
-	struct cut_size of_size[PATTERN_PARTS];
+	struct cut_source *sources; /* stock by stock, in laying order of their first piece */
+	struct cut_total *of_stock;
 	size_t slabs;
 	size_t bound; /* no plan needs fewer slabs: proven */
 	const char *reason; /* what proves the bound */
 };
 
-/* Plans the cuts of all pieces that are cut (not the made-up ones). */
-enum status cutplan_make(struct arena *mem, const struct laying *laid,
-        const struct plan_laying *laying, struct cutplan *out, struct error *err);
+/* Plans the cuts of all pieces that are cut (not the made-up ones), each from its own stock. */
+enum status cutplan_make(struct arena *mem, const struct piece *pieces, size_t piece_count,
+        const struct cut_stock *stocks, size_t stock_count, struct cutplan *out, struct error *err);
+
+/* A search for better plans and better bounds than cutplan_make's, stock by stock: every group of
+ * two to four pieces that one slab yields is found, then the fewest groups that hold all pieces. It
+ * gives up on a stock with very many shapes, and looks at no more than some ten million groupings.
+ */
+struct cut_search;
+
+/* The arrays and *plan must outlive the search, which lives in mem. */
+enum status cut_search_begin(struct arena *mem, const struct piece *pieces, size_t piece_count,
+        const struct cut_stock *stocks, size_t stock_count, const struct cutplan *plan,
+        struct cut_search **out, struct error *err);
+
+/* Goes on for about so many looks at a grouping (a million takes some tenths of a second); false
+ * when there is nothing left to do, or no memory. */
+bool cut_search_step(struct cut_search *search, int64_t looks);
+
+/* The best so far: no more slabs than the plan it began with, no lower bounds. */
+const struct cutplan *cut_search_best(const struct cut_search *search);
 
 /* Maximum matching of a general graph given by adjacency lists: mate[v] is v's partner or SIZE_MAX.
  * neighbours[first[v]] .. neighbours[first[v + 1] - 1] are v's. Returns STATUS_MEMORY when there is

@@ -181,6 +181,9 @@ enum status ring_flatten(
  * and name. A ring may reach beyond the outline and touch or cross anything else. */
 enum status zone_rings_check(const struct plan *plan, struct error *err);
 
+/* Both checks: of the outline with its openings, then of the zones. */
+enum status plan_rings_check(const struct plan *plan, struct error *err);
+
 /* The part of a region strictly between two lines, lo < x < hi or lo < y < hi, as rings that keep
  * their orientation. What only touches a line is left out; parts joined at a point come apart. An
  * edge made by a line gets the edge number EDGE_OF_CUT. */

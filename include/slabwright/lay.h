@@ -21,6 +21,7 @@ struct piece {
 	struct slab_spot spot;
 	bool standing; /* its position is: the slab's length runs along y */
 	int size; /* of the pattern's sizes */
+	size_t section, stock; /* of the paving; set by who lays several sections */
 	enum piece_kind kind;
 	unsigned sides;
 	struct region shape;
@@ -58,6 +59,12 @@ struct laying {
  * 100 million slab positions or 2 million pieces. Everything in *out lives in mem. */
 enum status lay_region(struct arena *mem, const struct region *region,
         const struct plan_laying *laying, struct laying *out, struct error *err);
+
+/* The same with a pattern made by the caller, which repeats; of the laying only fill and sliver
+ * width count. */
+enum status lay_pattern(struct arena *mem, const struct region *region,
+        const struct pattern *pattern, const struct plan_laying *laying, struct laying *out,
+        struct error *err);
 
 /* Where a slab lies in the pattern frame: lower left corner, and size along x and y. Coursed random
  * bond has slabs only where the paving is. */

@@ -23,7 +23,8 @@ const char *compass_name(int64_t toward_udeg);
 int compass_octant(int64_t toward_udeg); /* 0 right, 1 up-right, ... 7 down-right */
 
 struct level_point {
-	const char *name; /* "corner 3", "opening 1 corner 2", the fixed point's own name */
+	const char *name; /* "corner 3", "opening 1 corner 2", the fixed point's own name, "zone 1
+	                     corner 2" */
 	int64_t x_um, y_um;
 	double level_um, formation_um;
 	bool has_staff;
@@ -55,7 +56,8 @@ const char *warning_code_name(enum warning_code code); /* "water-to-wall" */
 struct surface_result {
 	bool has_plane;
 	int64_t fall_um_per_m, toward_udeg;
-	struct level_point *points; /* every node, then the fixed point where there is one */
+	struct level_point *points; /* every node, the fixed point where there is one, corners of
+	                               paved zones that lie in the paving */
 	size_t point_count;
 	double highest_um, lowest_um; /* over the outline's nodes */
 	size_t highest_node, lowest_node;

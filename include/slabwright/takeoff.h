@@ -5,20 +5,22 @@
 #ifndef SLABWRIGHT_TAKEOFF_H
 #define SLABWRIGHT_TAKEOFF_H
 
-#include "slabwright/cutplan.h"
 #include "slabwright/edging.h"
-#include "slabwright/lay.h"
+#include "slabwright/section.h"
 #include "slabwright/surface.h"
 
 struct store;
 
-/* What is ordered of one size of slab. */
+/* What is ordered of one slab: a stock of the paving. */
 struct order_line {
+	const struct plan_slab *slab; /* name "" and no price for one of a bond of several sizes */
 	int64_t length_um, width_um; /* the slab itself */
 	int64_t needed, allowance, slabs; /* as in struct order */
 	int64_t rule_of_thumb; /* area * slabs a square metre + 5 %, rounded up */
 	double slab_mass_kg; /* 0 unknown */
 	int64_t left_over; /* coursed random: of the packs ordered, not needed */
+	int64_t packs; /* coursed random: of the mix it belongs to; else 0 */
+	int64_t price_minor, thumb_price_minor; /* -1 unknown */
 };
 
 struct order {
@@ -26,13 +28,13 @@ struct order {
 	int64_t needed; /* whole + for cuts */
 	int64_t allowance; /* breakage: share of needed rounded up, at least 1 of each size */
 	int64_t rule_of_thumb; /* area / coordinating area + 5 %, rounded up */
-	int64_t price_minor; /* of slabs; -1 unknown, and where there are several sizes */
+	int64_t price_minor; /* of slabs; -1 where one's is not known */
 	int64_t thumb_price_minor;
 	double slab_mass_kg; /* the heaviest slab; 0 unknown */
-	double mass_kg; /* all slabs ordered */
-	struct order_line lines[PATTERN_PARTS]; /* by the pattern's sizes */
-	int line_count;
-	int64_t packs; /* coursed random: packs of the mix that hold what is needed and the
+	double mass_kg; /* all slabs ordered; 0 where one's is not known */
+	struct order_line *lines; /* by the paving's stocks */
+	size_t line_count;
+	int64_t packs; /* coursed random: packs of the mixes that hold what is needed and the
 	                  allowance; else 0 */
 };
 
@@ -45,9 +47,7 @@ struct takeoff {
 	struct error fault;
 	double area_m2, perimeter_m, opening_edges_m;
 	struct region region; /* in the plan's frame */
-	struct region
-	        frame_region; /* what is laid: less the gaps along edges, in the pattern frame */
-	struct laying laid;
+	struct paving laid;
 	struct cutplan cuts;
 	struct order order;
 	struct edging_result edging;

@@ -1,283 +1,16 @@
-/* cutplan.c - pairs of pieces by maximum matching, and what proves how few slabs will do.
+/* cutplan.c - pairs of pieces by maximum matching, then slabs saved by giving their pieces to
+ * others.
  *
- * Pieces alike in shape and sides form a class, so fits are tested between classes only. Very many
- * pieces are matched batch by batch in laying order; such a plan is sound, but only the area and
- * the corners bound it.
- *
- * Bounds: the pieces' area over a slab's; the slab corners they take up over four; a set of pieces
- * of which no two fit one slab; and the matching itself where no slab can yield three. */
+ * Very many pieces are planned batch by batch in laying order; such a plan is sound, but only the
+ * area and the corners bound it. */
 #include "slabwright/cutplan.h"
 
-#include "group.h"
+#include "bound.h"
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 enum { BATCH = 2000, MERGE_TRIES = 60000 };
-
-struct class
-{
-	struct shape shape;
-	size_t count;
-};
-
-/* One batch. */
-struct batch {
-	struct arena work;
-	const struct laying *laid;
-	struct stock stock;
-	struct class *classes;
-	size_t class_count;
-	bool *fits; /* class_count x class_count */
-	const size_t *piece; /* cut pieces, by laying order: index into laid->pieces */
-	size_t *class_of; /* of each of those */
-	size_t count;
-};
-
-static int compare_real(double a, double b)
-{
-	return a < b ? -1 : a > b;
-}
-
-/* A coordinate without the rounding of a turn. */
-static double settled(double um)
-{
-	return round(um * 1000);
-}
-
-/* Order by shape, so that like pieces become neighbours. */
-static int by_shape(const void *a, const void *b)
-{
-	const struct piece *p = *(const struct piece *const *)a,
-	                   *q = *(const struct piece *const *)b;
-	const struct ring *r = &p->shape.rings[0], *s = &q->shape.rings[0];
-	int c;
-
-	if (p->standing != q->standing)
-		return p->standing ? 1 : -1;
-	if (p->sides != q->sides)
-		return p->sides < q->sides ? -1 : 1;
-	if (p->shape.count != q->shape.count)
-		return p->shape.count < q->shape.count ? -1 : 1;
-	if (r->n != s->n)
-		return r->n < s->n ? -1 : 1;
-	for (size_t i = 0; i < r->n; i++)
-		if ((c = compare_real(settled(r->p[i].x), settled(s->p[i].x))) != 0 ||
-		        (c = compare_real(settled(r->p[i].y), settled(s->p[i].y))) != 0)
-			return c;
-	return 0;
-}
-
-static enum status find_classes(struct batch *p, struct error *err)
-{
-	const struct piece **order = arena_alloc(&p->work, p->count, sizeof(const struct piece *));
-	size_t *rank =
-	        arena_alloc(&p->work, p->piece[p->count - 1] - p->piece[0] + 1, sizeof *rank);
-
-	p->class_of = arena_alloc(&p->work, p->count, sizeof *p->class_of);
-	p->classes = arena_alloc(&p->work, p->count, sizeof *p->classes);
-	if (!order || !rank || !p->class_of || !p->classes)
-		return error_memory(err);
-	for (size_t i = 0; i < p->count; i++)
-		order[i] = &p->laid->pieces[p->piece[i]];
-	qsort(order, p->count, sizeof(const struct piece *), by_shape);
-	for (size_t i = 0; i < p->count; i++) {
-		if (!i || by_shape(&order[i - 1], &order[i]) != 0) {
-			struct class *c = &p->classes[p->class_count++];
-			enum status st = shape_make(&p->work, &p->stock, order[i], &c->shape, err);
-
-			if (st != STATUS_OK)
-				return st;
-		}
-		p->classes[p->class_count - 1].count++;
-		rank[(size_t)(order[i] - p->laid->pieces) - p->piece[0]] = p->class_count - 1;
-	}
-	for (size_t i = 0; i < p->count; i++)
-		p->class_of[i] = rank[p->piece[i] - p->piece[0]];
-	return STATUS_OK;
-}
-
-static bool classes_fit(const struct batch *p, size_t a, size_t b)
-{
-	return p->fits[a * p->class_count + b];
-}
-
-static enum status test_fits(struct batch *p, struct error *err)
-{
-	size_t n = p->class_count;
-
-	p->fits = arena_alloc(&p->work, n, n);
-	if (!p->fits)
-		return error_memory(err);
-	for (size_t a = 0; a < n; a++)
-		for (size_t b = a; b < n; b++)
-			p->fits[a * n + b] = p->fits[b * n + a] = shapes_fit(
-			        &p->stock, &p->classes[a].shape, &p->classes[b].shape, NULL, NULL);
-	return STATUS_OK;
-}
-
-/* Matches the batch's pieces, leaving out those marked in skip (may be NULL). */
-static enum status match(
-        struct batch *p, const bool *skip, size_t *mate, size_t *pairs, struct error *err)
-{
-	size_t n = p->count, edges = 0, *first = arena_alloc(&p->work, n + 1, sizeof *first),
-	       *neighbours = NULL;
-
-	if (!first)
-		return error_memory(err);
-	for (int fill = 0; fill < 2; fill++) {
-		if (fill && !(neighbours = arena_alloc(&p->work, edges, sizeof *neighbours)))
-			return error_memory(err);
-		edges = 0;
-		for (size_t i = 0; i < n; i++) {
-			first[i] = edges;
-			for (size_t j = 0; j < n; j++) {
-				if (i == j || (skip && (skip[i] || skip[j])) ||
-				        !classes_fit(p, p->class_of[i], p->class_of[j]))
-					continue;
-				if (fill)
-					neighbours[edges] = j;
-				edges++;
-			}
-		}
-		first[n] = edges;
-	}
-	return graph_matching(&p->work, n, first, neighbours, mate, pairs, err);
-}
-
-/* --- bounds --- */
-
-/* Whether a piece of class a could share a slab with two others, as far as corners, areas and pairs
- * tell. */
-static bool in_triple(const struct batch *p, size_t a)
-{
-	const struct class *c = p->classes;
-	double room = p->stock.length * p->stock.width;
-
-	for (size_t b = 0; b < p->class_count; b++) {
-		if (!classes_fit(p, a, b) || (a == b && c[a].count < 2))
-			continue;
-		for (size_t d = b; d < p->class_count; d++) {
-			size_t need = 1 + (size_t)(d == a) + (size_t)(b == a);
-
-			if (!classes_fit(p, a, d) || !classes_fit(p, b, d) ||
-			        (d == b && c[b].count < 2) || c[a].count < need)
-				continue;
-			if (c[a].shape.area + c[b].shape.area + c[d].shape.area <= room &&
-			        c[a].shape.corners + c[b].shape.corners + c[d].shape.corners <= 4)
-				return true;
-		}
-	}
-	return false;
-}
-
-/* Three pieces share a slab only if one takes at most one corner. Without all such pieces that
- * could be the third, no slab holds three of what is left, and the matching of those is exact. */
-static enum status bound_by_matching(struct batch *p, size_t *bound, bool *whole, struct error *err)
-{
-	bool *skip = arena_alloc(&p->work, p->count, sizeof *skip);
-	bool *third = arena_alloc(&p->work, p->class_count, sizeof *third);
-	size_t *mate = arena_alloc(&p->work, p->count, sizeof *mate), left = p->count, pairs;
-	enum status st;
-
-	if (!skip || !third || !mate)
-		return error_memory(err);
-	for (size_t i = 0; i < p->class_count; i++)
-		third[i] = p->classes[i].shape.corners < 2 && in_triple(p, i);
-	for (size_t i = 0; i < p->count; i++) {
-		skip[i] = third[p->class_of[i]];
-		left -= skip[i];
-	}
-	*whole = left == p->count;
-	if (*whole || !left) {
-		*bound = 0;
-		return STATUS_OK;
-	}
-	st = match(p, skip, mate, &pairs, err);
-	*bound = st == STATUS_OK ? left - pairs : 0;
-	return st;
-}
-
-/* A set of pieces of which no two fit one slab, gathered greedily, the least sociable first. */
-static enum status bound_by_strangers(struct batch *p, size_t *bound, struct error *err)
-{
-	size_t n = p->class_count, *friends = arena_alloc(&p->work, n, sizeof *friends);
-	bool *gone = arena_alloc(&p->work, n, sizeof *gone);
-
-	*bound = 0;
-	if (!friends || !gone)
-		return error_memory(err);
-	for (size_t a = 0; a < n; a++)
-		for (size_t b = 0; b < n; b++)
-			friends[a] += classes_fit(p, a, b) ? p->classes[b].count : 0;
-	for (;;) {
-		size_t best = n;
-
-		for (size_t a = 0; a < n; a++)
-			if (!gone[a] && (best == n || friends[a] < friends[best]))
-				best = a;
-		if (best == n)
-			return STATUS_OK;
-		gone[best] = true;
-		*bound += classes_fit(p, best, best) ? 1 : p->classes[best].count;
-		for (size_t b = 0; b < n; b++)
-			gone[b] = gone[b] || classes_fit(p, best, b);
-	}
-}
-
-/* Interlocking pieces that slide are not pushed through every place, and without a kerf they might
- * touch all along a notch, which is not told from overlapping: pairs that do not fit prove nothing
- * then. */
-static bool pairs_prove(const struct batch *p)
-{
-	for (size_t i = 0; i < p->class_count; i++) {
-		const struct shape *s = &p->classes[i].shape;
-
-		if (!s->convex && (p->stock.kerf < 1 || s->pose[0].slides_x || s->pose[0].slides_y))
-			return false;
-	}
-	return true;
-}
-
-static void raise_bound(struct cutplan *plan, size_t bound, const char *reason)
-{
-	if (bound > plan->bound) {
-		plan->bound = bound;
-		plan->reason = reason;
-	}
-}
-
-/* Bounds by pairs, for a job that is one batch. */
-static enum status prove_by_pairs(
-        struct batch *p, size_t matched, struct cutplan *plan, struct error *err)
-{
-	size_t bound = 0;
-	bool whole = false;
-	enum status st;
-
-	if (!pairs_prove(p) || plan->bound >= matched)
-		return STATUS_OK;
-	if ((st = bound_by_strangers(p, &bound, err)) != STATUS_OK)
-		return st;
-	raise_bound(plan, bound, "pairs: of that many pieces no two come from one slab");
-	if (plan->bound >= matched)
-		return STATUS_OK;
-	if ((st = bound_by_matching(p, &bound, &whole, err)) != STATUS_OK)
-		return st;
-	if (whole)
-		raise_bound(plan, matched,
-		        "pairs: no slab yields three of the pieces, and they cannot be paired "
-		        "better");
-	else
-		raise_bound(plan, bound,
-		        "pairs: leaving aside pieces that might be a third from one slab, the "
-		        "others "
-		        "cannot be paired better");
-	return STATUS_OK;
-}
-
-/* --- the plan --- */
 
 /* Pieces of a batch that come from one slab. */
 struct bundle {
@@ -287,11 +20,6 @@ struct bundle {
 	double area;
 	int corners;
 };
-
-static const struct shape *shape_of(const struct batch *p, size_t member)
-{
-	return &p->classes[p->class_of[member]].shape;
-}
 
 static void measure(const struct batch *p, struct bundle *b)
 {
@@ -457,16 +185,16 @@ static void write_sources(
 /* Plans one batch; what it adds to area and corners is for the bounds. */
 static enum status plan_batch(struct batch *p, bool only, struct cutplan *plan, struct error *err)
 {
-	size_t *mate = arena_alloc(&p->work, p->count, sizeof *mate), pairs, count;
+	size_t *mate = arena_alloc(p->work, p->count, sizeof *mate), pairs, count;
 	struct bundle *bundles;
 	enum status st;
 
 	if (!mate)
 		return error_memory(err);
-	if ((st = find_classes(p, err)) != STATUS_OK || (st = test_fits(p, err)) != STATUS_OK ||
-	        (st = match(p, NULL, mate, &pairs, err)) != STATUS_OK)
+	if ((st = batch_prepare(p, err)) != STATUS_OK ||
+	        (st = batch_match(p, NULL, mate, &pairs, err)) != STATUS_OK)
 		return st;
-	bundles = arena_alloc(&p->work, p->count, sizeof *bundles);
+	bundles = arena_alloc(p->work, p->count, sizeof *bundles);
 	if (!bundles)
 		return error_memory(err);
 	count = bundle_pairs(p, mate, bundles);
@@ -477,77 +205,71 @@ static enum status plan_batch(struct batch *p, bool only, struct cutplan *plan, 
 	return STATUS_OK;
 }
 
-/* The indices of the cut pieces of a size, and the bounds that need no pairs. */
-static enum status list_pieces(struct arena *work, const struct laying *laid, int size,
-        const struct stock *stock, size_t **pieces, size_t *count, struct cutplan *plan,
-        struct error *err)
+/* The bounds that need no pairs. */
+static void prove_by_sums(const struct batch *p, struct cutplan *plan)
 {
-	size_t *list = *pieces =
-	        arena_alloc(work, (size_t)laid->of_size[size].cut, sizeof **pieces);
 	size_t corners = 0;
 	double area = 0;
 
-	*count = 0;
-	if (!list)
-		return error_memory(err);
-	for (size_t i = 0; i < laid->piece_count; i++) {
-		const struct piece *piece = &laid->pieces[i];
-
-		if (piece->size != size ||
-		        (piece->kind != PIECE_CUT && piece->kind != PIECE_SLIVER))
-			continue;
-		list[(*count)++] = i;
-		area += piece->area_um2;
-		corners += (size_t)piece_corners(piece, stock);
+	for (size_t i = 0; i < p->count; i++) {
+		area += p->pieces[p->piece[i]].area_um2;
+		corners += (size_t)piece_corners(&p->pieces[p->piece[i]], &p->stock);
 	}
-	raise_bound(plan, (size_t)ceil(area / (stock->length * stock->width) - 1e-9),
+	raise_bound(plan, (size_t)ceil(area / (p->stock.length * p->stock.width) - 1e-9),
 	        "area: the pieces together cover that many slabs");
 	raise_bound(plan, (corners + 3) / 4, "corners: the pieces need that many slabs' corners");
-	return STATUS_OK;
 }
 
-/* Plans the pieces of one size. */
-static enum status plan_size(struct arena *work, const struct laying *laid, int size,
-        const struct plan_laying *laying, struct cutplan *plan, struct error *err)
+/* Plans the pieces of one stock. */
+static enum status plan_stock(struct arena *work, const struct piece *pieces, size_t piece_count,
+        size_t number, const struct cut_stock *from, struct cutplan *plan, struct error *err)
 {
-	struct stock stock = stock_of(laying, &laid->pattern.sizes[size]);
-	size_t *pieces, count;
-	enum status st = list_pieces(work, laid, size, &stock, &pieces, &count, plan, err);
+	struct batch all = { .pieces = pieces, .stock = stock_of(from) };
+	size_t *list;
+	enum status st = cut_pieces(work, pieces, piece_count, number, &list, &all.count, err);
 
-	for (size_t from = 0; st == STATUS_OK && from < count; from += BATCH) {
-		struct batch p = { .laid = laid, .stock = stock, .piece = pieces + from };
+	if (st != STATUS_OK)
+		return st;
+	all.piece = list;
+	prove_by_sums(&all, plan);
+	for (size_t at = 0; st == STATUS_OK && at < all.count; at += BATCH) {
+		struct arena own = { 0 };
+		struct batch p = all;
 
-		p.count = count - from < BATCH ? count - from : BATCH;
-		st = plan_batch(&p, count <= BATCH, plan, err);
-		arena_free(&p.work);
+		p.work = &own;
+		p.piece += at;
+		p.count = all.count - at < BATCH ? all.count - at : BATCH;
+		st = plan_batch(&p, all.count <= BATCH, plan, err);
+		arena_free(&own);
 	}
 	for (size_t i = 0; i < plan->slabs; i++)
-		plan->sources[i].size = size;
+		plan->sources[i].stock = number;
 	return st;
 }
 
-enum status cutplan_make(struct arena *mem, const struct laying *laid,
-        const struct plan_laying *laying, struct cutplan *out, struct error *err)
+enum status cutplan_make(struct arena *mem, const struct piece *pieces, size_t piece_count,
+        const struct cut_stock *stocks, size_t stock_count, struct cutplan *out, struct error *err)
 {
 	static const char nothing[] = "there is nothing to cut";
 	struct arena work = { 0 };
-	int sizes_cut = 0;
+	int stocks_cut = 0;
 	enum status st = STATUS_OK;
 
-	*out = (struct cutplan){ .reason = nothing };
-	out->sources = arena_alloc(mem, (size_t)laid->cut, sizeof *out->sources);
-	if (!out->sources)
+	*out = (struct cutplan){ .reason = nothing,
+		.sources = arena_alloc(mem, piece_count, sizeof *out->sources),
+		.of_stock = arena_alloc(mem, stock_count, sizeof *out->of_stock) };
+	if (!out->sources || !out->of_stock)
 		return error_memory(err);
-	for (int i = 0; i < laid->pattern.size_count && st == STATUS_OK; i++) {
+	for (size_t i = 0; i < stock_count && st == STATUS_OK; i++) {
 		struct cutplan part = { .sources = out->sources + out->slabs, .reason = nothing };
 
-		st = plan_size(&work, laid, i, laying, &part, err);
-		out->of_size[i] = (struct cut_size){ part.slabs, part.bound, part.reason };
+		st = plan_stock(&work, pieces, piece_count, i, &stocks[i], &part, err);
+		out->of_stock[i] = (struct cut_total){ part.slabs, part.bound, part.reason };
 		out->slabs += part.slabs;
 		out->bound += part.bound;
 		if (part.slabs)
 			out->reason =
-			        sizes_cut++ ? "the bounds of the sizes, added up" : part.reason;
+			        stocks_cut++ ? "the bounds of the slabs, added up" : part.reason;
 	}
 	arena_free(&work);
 	return st;

@@ -12,15 +12,15 @@
 
 static const double TOLERANCE = 1e-3; /* um */
 
-struct stock stock_of(const struct plan_laying *laying, const struct slab_kind *size)
+struct stock stock_of(const struct cut_stock *from)
 {
 	return (struct stock){
-		.length = (double)size->length_um,
-		.width = (double)size->width_um,
-		.kerf = (double)laying->kerf_um,
-		.square = size->length_um == size->width_um,
-		.directional = laying->slab.directional,
-		.edges = laying->edges,
+		.length = (double)from->length_um,
+		.width = (double)from->width_um,
+		.kerf = (double)from->kerf_um,
+		.square = from->length_um == from->width_um,
+		.directional = from->directional,
+		.edges = from->edges,
 	};
 }
 

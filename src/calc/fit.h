@@ -37,8 +37,7 @@ struct stock {
 	enum edge_rule edges;
 };
 
-/* A slab of one of the pattern's sizes. */
-struct stock stock_of(const struct plan_laying *laying, const struct slab_kind *size);
+struct stock stock_of(const struct cut_stock *from);
 
 /* Slab corners where both of the slab's edges that meet there are edges of the piece: wherever it
  * is cut from, it takes up as many. 0 under the rough rule. */

@@ -218,8 +218,7 @@ static enum status change_piece_back(struct arena *mem, struct piece *p, struct 
 	return st;
 }
 
-/* Adds up sizes and kinds. */
-static void count_kinds(struct laying *out)
+void count_kinds(struct laying *out)
 {
 	double area = 0;
 
@@ -313,22 +312,21 @@ static enum status lay_parts(struct layer *l, struct arena *mem, const struct pl
 	return st;
 }
 
-enum status lay_region(struct arena *mem, const struct region *region,
-        const struct plan_laying *laying, struct laying *out, struct error *err)
+enum status lay_pattern(struct arena *mem, const struct region *region,
+        const struct pattern *pattern, const struct plan_laying *laying, struct laying *out,
+        struct error *err)
 {
 	struct layer l = { .region = region, .pattern = &out->pattern, .list.mem = mem };
 	enum status st;
 
-	*out = (struct laying){ .slab = slab_size(&laying->slab) };
-	st = pattern_make(laying, &out->pattern, err);
-	if (st == STATUS_OK)
-		st = check_size(region, &out->pattern, err);
+	*out = (struct laying){ .slab = slab_size(&laying->slab), .pattern = *pattern };
+	st = check_size(region, &out->pattern, err);
 	if (st != STATUS_OK || !region->count)
 		return st;
-	if (laying->bond == BOND_COURSED_RANDOM)
-		st = lay_random(&l.list, region, laying, out, err);
-	else
+	if (pattern->count)
 		st = lay_parts(&l, mem, laying, out, err);
+	else
+		st = lay_random(&l.list, region, laying, out, err);
 	arena_free(&l.work);
 	if (l.list.count && (out->pattern.count != 1 || out->pattern.along_y))
 		qsort(l.list.items, l.list.count, sizeof *l.list.items, by_spot);
@@ -336,6 +334,15 @@ enum status lay_region(struct arena *mem, const struct region *region,
 	out->piece_count = l.list.count;
 	count_kinds(out);
 	return st;
+}
+
+enum status lay_region(struct arena *mem, const struct region *region,
+        const struct plan_laying *laying, struct laying *out, struct error *err)
+{
+	struct pattern pattern;
+	enum status st = pattern_make(laying, &pattern, err);
+
+	return st == STATUS_OK ? lay_pattern(mem, region, &pattern, laying, out, err) : st;
 }
 
 enum status lay_one(struct arena *mem, const struct region *frame_region,

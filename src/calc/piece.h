@@ -30,6 +30,9 @@ enum status pieces_from(struct piece_list *list, const struct piece_rule *rule,
         const struct region *clipped, struct point corner, struct slab_spot spot,
         struct error *err);
 
+/* Adds up a laying's sizes and kinds: pieces, and the whole ones of its sizes. */
+void count_kinds(struct laying *out);
+
 /* Turns a ring's corners round so that it starts at its lowest leftmost one: like shapes then look
  * alike. */
 void start_at_lowest(struct ring *r);

@@ -63,11 +63,54 @@ static void set_point(const struct plan *plan, int64_t x, int64_t y, struct leve
 		p->staff_um = (double)instrument_height_um(g) - p->level_um;
 }
 
+/* Whether a corner lies in the paving or on its edge. */
+static bool on_paving(const struct region *region, int64_t x, int64_t y)
+{
+	for (int i = 0; i < 4; i++)
+		if (region_contains(region, (struct point){ (double)x + (i & 1 ? 0.5 : -0.5),
+		                                    (double)y + (i & 2 ? 0.5 : -0.5) }))
+			return true;
+	return false;
+}
+
+/* Corners of paved zones, at their own level over a formation for their own slab. */
+static enum status find_zone_levels(
+        struct arena *mem, const struct plan *plan, struct surface_result *out, struct error *err)
+{
+	struct region region;
+	enum status st = region_from_plan(mem, plan, &region, err);
+
+	for (size_t i = 0; i < plan->zone_count && st == STATUS_OK; i++) {
+		const struct plan_zone *z = &plan->zones[i];
+		double thicker =
+		        (double)(z->laying.slab.thickness_um - plan->laying.slab.thickness_um);
+
+		for (size_t j = 0; z->paved && j < z->ring.count; j++) {
+			const struct plan_node *n = &z->ring.nodes[j];
+			struct level_point *p = &out->points[out->point_count];
+
+			if (!on_paving(&region, n->x_um, n->y_um))
+				continue;
+			set_point(plan, n->x_um, n->y_um, p);
+			p->level_um += (double)z->level_um;
+			p->formation_um += (double)z->level_um - thicker;
+			p->staff_um -= (double)z->level_um;
+			p->name = arena_print(mem, "zone %zu corner %zu", i + 1, j + 1);
+			if (!p->name)
+				return error_memory(err);
+			out->point_count++;
+		}
+	}
+	return st;
+}
+
 static enum status find_levels(
         struct arena *mem, const struct plan *plan, struct surface_result *out, struct error *err)
 {
 	size_t room = plan_edge_count(plan) + 1;
 
+	for (size_t i = 0; i < plan->zone_count; i++)
+		room += plan->zones[i].ring.count;
 	out->points = arena_alloc(mem, room, sizeof *out->points);
 	if (!out->points)
 		return error_memory(err);
@@ -98,7 +141,7 @@ static enum status find_levels(
 		out->has_fixed = true;
 		out->fixed_difference_um = p->level_um - (double)plan->surface.fixed_level_um;
 	}
-	return STATUS_OK;
+	return find_zone_levels(mem, plan, out, err);
 }
 
 /* --- catchments --- */

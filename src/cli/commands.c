@@ -226,7 +226,7 @@ static enum status find_demo(
 static enum status import_text(struct run *run, const char *text, size_t length, int64_t *first,
         size_t *added, struct error *err)
 {
-	return store_import(run->store, text, length, outline_check, first, added, err);
+	return store_import(run->store, text, length, plan_rings_check, first, added, err);
 }
 
 static enum status import_demo(struct run *run, int64_t *variant, struct error *err)

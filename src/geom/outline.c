@@ -335,3 +335,10 @@ enum status zone_rings_check(const struct plan *plan, struct error *err)
 	}
 	return STATUS_OK;
 }
+
+enum status plan_rings_check(const struct plan *plan, struct error *err)
+{
+	enum status st = outline_check(plan, err);
+
+	return st == STATUS_OK ? zone_rings_check(plan, err) : st;
+}

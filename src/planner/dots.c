@@ -14,7 +14,7 @@ enum { LARGE = 8 }; /* dots along the shorter side of a slab that leaves columns
 /* What is drawn in one column. */
 struct tally {
 	unsigned char dots; /* by their numbers, as glyph_dots takes them */
-	unsigned char paved, of_kind[KINDS]; /* how many of the eight middles */
+	unsigned char laid, of_kind[KINDS]; /* how many of the eight middles */
 };
 
 struct dots {
@@ -22,15 +22,16 @@ struct dots {
 	struct spotter spotter;
 	double step; /* from dot to dot, um */
 	int count; /* dots across the sketch */
-	unsigned char *paved;
 	struct spot *here, *below; /* this row and the one under it; [0] is left of the sketch */
 	struct tally *tallies;
 	bool large;
 };
 
-static bool joint_between(const struct spot *a, const struct spot *b)
+static bool joint_between(const struct dots *d, const struct spot *a, const struct spot *b)
 {
-	return a->paved && b->paved && !spot_same(a, b);
+	if (!a->section || !b->section || spot_same(a, b))
+		return false;
+	return a->section != b->section || spot_view(&d->spotter, a)->look != LOOK_MARKS;
 }
 
 /* A joint that rises to the right is met twice, above it by one dot and beside it by the next: the
@@ -40,10 +41,10 @@ static bool stands(const struct dots *d, int i)
 	const struct spot *here = &d->here[i], *left = &d->here[i - 1], *below = &d->below[i],
 	                  *corner = &d->below[i - 1];
 
-	if (joint_between(here, below))
+	if (joint_between(d, here, below))
 		return true;
-	return joint_between(here, left) &&
-	       !(joint_between(left, corner) && spot_same(here, corner));
+	return joint_between(d, here, left) &&
+	       !(joint_between(d, left, corner) && spot_same(here, corner));
 }
 
 /* Goes up to the row of dots at height y. */
@@ -54,13 +55,7 @@ static void next_row(struct dots *d, double y)
 
 	d->below = d->here;
 	d->here = was;
-	sketch_scan(d->s->app, x, y, d->step, d->count + 1, d->paved);
-	for (int i = 0; i <= d->count; i++) {
-		d->here[i].paved = d->paved[i];
-		if (d->paved[i])
-			spot_at_point(&d->spotter, x + i * d->step, y, &d->here[i ? i - 1 : 0],
-			        &d->below[i], &d->here[i]);
-	}
+	spot_line(&d->spotter, x, y, d->step, d->count + 1, d->here, d->below);
 }
 
 /* Adds the row of dots to the columns; `up` is its place in them, 0 the lowest. */
@@ -71,9 +66,9 @@ static void count_row(struct dots *d, int up)
 	for (int i = 1; i <= d->count; i++) {
 		struct tally *t = &d->tallies[(i - 1) / ACROSS];
 
-		if (!d->here[i].paved)
+		if (!d->here[i].section)
 			continue;
-		t->paved++;
+		t->laid++;
 		t->of_kind[spot_kind(&d->here[i])]++;
 		if (stands(d, i))
 			t->dots |= (unsigned char)(1u << (number[up][(i - 1) % ACROSS] - 1));
@@ -86,7 +81,7 @@ static enum piece_kind kind_of(const struct tally *t)
 {
 	int kind = PIECE_CUT;
 
-	if (2 * t->of_kind[PIECE_WHOLE] > t->paved)
+	if (2 * t->of_kind[PIECE_WHOLE] > t->laid)
 		return PIECE_WHOLE;
 	for (int i = PIECE_SLIVER; i < KINDS; i++)
 		if (t->of_kind[i] > t->of_kind[kind])
@@ -99,7 +94,7 @@ static void put_column(const struct dots *d, int row, int col, const struct tall
 {
 	enum piece_kind kind = kind_of(t);
 
-	if (!t->paved)
+	if (!t->laid)
 		return;
 	if (kind != PIECE_WHOLE && !(d->large && t->dots))
 		slabs_fill(d->s, row, col, kind);
@@ -111,16 +106,15 @@ void dots_draw(const struct sketch *s)
 {
 	size_t cols = (size_t)s->area.cols, across = cols * ACROSS + 1;
 	struct dots d = { .s = s,
-		.spotter = spotter_of(s->app),
+		.spotter = spotter_of(s->app, s->mem, s->area.cols * ACROSS + 1),
 		.step = (double)s->app->view.cell_um / UP,
 		.count = s->area.cols * ACROSS };
 
 	d.large = (double)slabs_shorter_um(&s->app->plan.laying) >= LARGE * d.step;
-	d.paved = arena_alloc(s->mem, across, sizeof *d.paved);
 	d.here = arena_alloc(s->mem, across, sizeof *d.here);
 	d.below = arena_alloc(s->mem, across, sizeof *d.below);
 	d.tallies = arena_alloc(s->mem, cols + 1, sizeof *d.tallies);
-	if (!d.paved || !d.here || !d.below || !d.tallies)
+	if (!d.spotter.views || !d.here || !d.below || !d.tallies)
 		return;
 	next_row(&d, sketch_y(s, s->area.rows) + 1.5 * d.step); /* the highest under the sketch */
 	for (int row = s->area.rows - 1; row >= 0; row--) {

@@ -91,7 +91,10 @@ static void thumb(const struct takeoff *t, char out[48])
 static void price(const struct takeoff *t, char out[48])
 {
 	if (t->order.price_minor < 0)
-		snprintf(out, 48, t->order.line_count > 1 ? "several sizes" : "not set");
+		snprintf(out, 48, "%s",
+		        !bond_of_one_slab(t->plan.laying.bond) ? "several sizes"
+		        : t->order.line_count > 1              ? "not set for each"
+		                                               : "not set");
 	else
 		money_print(out, 48, t->order.price_minor);
 }

@@ -62,18 +62,35 @@ static bool aslant(const struct plan_laying *l)
 
 /* Lines want a slab of three columns by nine tenths of a row. Dots want 2.6 of them along its
  * shorter side, 3 aslant, and 2 along the shortest of several sizes. */
-enum slab_look slabs_look(const struct app *app, int64_t cell_um)
+static enum slab_look laying_look(const struct plan_laying *l, int64_t cell_um, bool ascii)
 {
-	const struct plan_laying *l = &app->plan.laying;
 	struct slab_size size = usual_pitch(l);
 
 	if (size.pitch_x_um * 2 >= cell_um * 3 && size.pitch_y_um * 10 >= cell_um * 9 &&
-	        (app->ascii || !aslant(l)))
+	        (ascii || !aslant(l)))
 		return LOOK_LINES;
-	if (!app->ascii && slabs_shorter_um(l) * 100 >= cell_um * (aslant(l) ? 75 : 65) &&
+	if (!ascii && slabs_shorter_um(l) * 100 >= cell_um * (aslant(l) ? 75 : 65) &&
 	        least_side(l) * 2 >= cell_um)
 		return LOOK_DOTS;
 	return LOOK_MARKS;
+}
+
+enum slab_look slabs_look(const struct app *app, int64_t cell_um)
+{
+	return laying_look(&app->plan.laying, cell_um, app->ascii);
+}
+
+/* A border's slabs may lie any way, so the same is asked of them both ways. */
+enum slab_look section_look(const struct section *s, int64_t cell_um, bool ascii)
+{
+	const struct pattern_part *part = &s->laid.pattern.parts[0];
+	int64_t shorter = min(part->length_um, part->width_um) + s->laid.pattern.joint_um;
+
+	if (!s->strip)
+		return laying_look(&s->laying, cell_um, ascii);
+	if (shorter * 2 >= cell_um * 3)
+		return LOOK_LINES;
+	return !ascii && shorter * 100 >= cell_um * 75 ? LOOK_DOTS : LOOK_MARKS;
 }
 
 const char *slabs_note(struct app *app)

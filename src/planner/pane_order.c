@@ -46,7 +46,7 @@ static void size_lines(const struct order *o, struct pane *p)
 {
 	if (o->packs)
 		pane_pair(p, "  packs of the mix", "%" PRId64, o->packs);
-	for (int i = 0; i < o->line_count; i++) {
+	for (size_t i = 0; i < o->line_count; i++) {
 		char label[60], l[24], w[24];
 
 		snprintf(label, sizeof label, "  %s x %s",
@@ -69,8 +69,8 @@ void pane_order(struct app *app, struct pane *p)
 	pane_pair(p, "for the cuts", "%zu", t->cuts.slabs);
 	pane_pair(p, "needed", "%" PRId64, o->needed);
 	pane_pair(p, "breakage allowance", "%" PRId64, o->allowance);
-	if (app->plan.laying.slab.pack > 1 && !o->packs)
-		pane_pair(p, "up to whole packs of", "%" PRId64, app->plan.laying.slab.pack);
+	if (o->line_count == 1 && o->lines[0].slab->pack > 1 && !o->packs)
+		pane_pair(p, "up to whole packs of", "%" PRId64, o->lines[0].slab->pack);
 	pane_pair_styled(p, STYLE_STRONG, "TO ORDER", "%" PRId64, o->slabs);
 	if (o->line_count > 1)
 		size_lines(o, p);
@@ -78,7 +78,7 @@ void pane_order(struct app *app, struct pane *p)
 		pane_pair(p, "price", "%s", money_print(money, sizeof money, o->price_minor));
 	else if (o->line_count == 1)
 		pane_text(p, STYLE_QUIET, "c sets the price of a slab.");
-	if (o->slab_mass_kg > 0)
+	if (o->mass_kg > 0)
 		pane_pair(p, "mass: each / all", "%.1f / %.0f kg", o->slab_mass_kg, o->mass_kg);
 	cut_lines(t, p);
 	thumb_lines(t, p);

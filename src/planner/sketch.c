@@ -25,11 +25,9 @@ static void cross(
 	}
 }
 
-void sketch_scan(
-        const struct app *app, double x, double y, double step, int count, unsigned char *line)
+void sketch_scan(const struct region *region, double x, double y, double step, int count,
+        unsigned char *line)
 {
-	const struct region *region = &app->t.region;
-
 	memset(line, 0, (size_t)count);
 	for (size_t r = 0; r < region->count; r++) /* half a um off, so that no corner lies on it */
 		cross(&region->rings[r], x, y + 0.5, step, count, line);
@@ -47,8 +45,8 @@ bool sketch_begin(struct app *app, const struct area *area, struct sketch *s)
 	if (!s->taken || !s->paved)
 		return false;
 	for (int row = 0; app->t.ready && row < area->rows; row++)
-		sketch_scan(app, sketch_x(s, 0), sketch_y(s, row), (double)app->view.cell_um / 2,
-		        area->cols, s->paved + row * area->cols);
+		sketch_scan(&app->t.region, sketch_x(s, 0), sketch_y(s, row),
+		        (double)app->view.cell_um / 2, area->cols, s->paved + row * area->cols);
 	return true;
 }
 

@@ -24,9 +24,9 @@ double sketch_y(const struct sketch *s, int row);
 void sketch_mark(const struct sketch *s, int row, int col, wchar_t ch, enum style style);
 bool sketch_label(const struct sketch *s, int row, int col, const char *text, enum style style);
 bool sketch_paved(const struct sketch *s, int row, int col);
-/* Sets line[i], for `count` of i, to whether (x + i * step, y) lies in the paving. */
-void sketch_scan(
-        const struct app *app, double x, double y, double step, int count, unsigned char *line);
+/* Sets line[i], for `count` of i, to whether (x + i * step, y) lies in the region. */
+void sketch_scan(const struct region *region, double x, double y, double step, int count,
+        unsigned char *line);
 
 void sketch_rulers(struct app *app, const struct layout *lay);
 void sketch_grid(const struct sketch *s);
@@ -34,31 +34,45 @@ void sketch_edges(const struct sketch *s);
 void sketch_corners(const struct sketch *s);
 void sketch_cursor(const struct sketch *s);
 
+/* look.c: how slabs are drawn in cells of a size: only cut pieces and the like are marked, each
+ * slab shows by dots, each shows by lines. Dots want more than ASCII. */
+enum slab_look { LOOK_MARKS, LOOK_DOTS, LOOK_LINES };
+/* Of the field, and of any section that is paved. */
+enum slab_look slabs_look(const struct app *app, int64_t cell_um);
+enum slab_look section_look(const struct section *section, int64_t cell_um, bool ascii);
+
 /* What of the laying a point of the plan lies in. */
 struct spot {
-	bool known; /* false: all zeroes, no point was looked up */
-	bool paved; /* left to who draws */
-	struct point at; /* in the pattern frame */
+	const struct section *section; /* NULL: no slabs are laid there */
+	struct point at; /* in the section's pattern frame */
+	const struct section *looked_up; /* the section that what follows is of; NULL: none yet */
 	struct slab_spot slab;
 	struct box cell; /* the slab with its joint, in the pattern frame */
 	const struct piece *pieces; /* of the slab position; none where it is whole */
 	size_t piece_count;
 };
 
+/* How a section is drawn. */
+struct section_view {
+	double cosine, sine; /* of its bond's rotation; of a border nothing */
+	enum slab_look look; /* the best that its slabs are large enough for */
+};
+
 /* Looks up spots, for one frame. */
 struct spotter {
 	const struct app *app;
-	double cosine, sine; /* of the bond's rotation */
+	struct section_view *views; /* by the paving's sections; NULL: memory is gone */
+	unsigned char *line; /* room for a line */
 };
-struct spotter spotter_of(const struct app *app);
+struct spotter spotter_of(const struct app *app, struct arena *mem, int count);
 
-/* The spot of a point of the plan; `paved` is left as it was. Those drawn before, on its left and
- * below it, spare the search where the point lies in the cell of one of them; either may be *out.
- */
-void spot_at_point(const struct spotter *spotter, double x, double y, const struct spot *left,
-        const struct spot *below, struct spot *out);
+/* Looks up a line of spots, (x + i * step, y) for `count` of i; spots below them, drawn before,
+ * spare the search where a point lies in the same slab. */
+void spot_line(const struct spotter *spotter, double x, double y, double step, int count,
+        struct spot *line, const struct spot *below);
 bool spot_same(const struct spot *a, const struct spot *b); /* whether in one slab position */
 enum piece_kind spot_kind(const struct spot *spot);
+const struct section_view *spot_view(const struct spotter *spotter, const struct spot *spot);
 
 void slabs_draw(const struct sketch *s);
 /* Fills a column with what a kind of piece is marked by. */
@@ -67,10 +81,6 @@ void slabs_fill(const struct sketch *s, int row, int col, enum piece_kind kind);
 void slabs_mark_narrow(const struct sketch *s);
 /* The piece or slab under the cursor, in words; "" where there is none. */
 const char *slab_words(struct app *app);
-/* look.c: how slabs are drawn in cells of a size: only cut pieces and the like are marked, each
- * slab shows by dots, each shows by lines. Dots want more than ASCII. */
-enum slab_look { LOOK_MARKS, LOOK_DOTS, LOOK_LINES };
-enum slab_look slabs_look(const struct app *app, int64_t cell_um);
 /* The largest cell, of those zoomed to, that gives the look or a better one; 0 for none. */
 int64_t view_cell_for(const struct app *app, enum slab_look look);
 /* From joint to joint across a slab the shorter way; of bonds of several sizes, the mean. */

@@ -31,10 +31,39 @@ static void say_lifting(const struct takeoff *t, caution_fn *say, void *context)
 	say(context, text);
 }
 
+static int64_t thickest_um(const struct takeoff *t)
+{
+	int64_t most = t->plan.laying.slab.thickness_um;
+
+	for (size_t i = 0; i < t->laid.stock_count; i++)
+		if (t->laid.stocks[i].slab.thickness_um > most)
+			most = t->laid.stocks[i].slab.thickness_um;
+	return most;
+}
+
+/* Zones that lie higher or lower than what is around them. */
+static void say_steps(const struct takeoff *t, caution_fn *say, void *context)
+{
+	for (size_t i = 0; i < t->laid.section_count; i++) {
+		const struct section *s = &t->laid.sections[i];
+		char text[400], mm[40];
+
+		if (!s->level_um || s->shared_m <= 0)
+			continue;
+		snprintf(text, sizeof text,
+		        "Tripping: %.120s lies %s mm %s the paving beside it. Make it a step that "
+		        "is seen, or bring the levels together.",
+		        s->name,
+		        mm_print(mm, sizeof mm, s->level_um < 0 ? -s->level_um : s->level_um),
+		        s->level_um < 0 ? "under" : "over");
+		say(context, text);
+	}
+}
+
 static void say_digging(const struct takeoff *t, caution_fn *say, void *context)
 {
 	const struct plan_ground *g = &t->plan.ground;
-	int64_t depth = t->plan.laying.slab.thickness_um + g->bedding_um + g->sub_base_um;
+	int64_t depth = g->bedding_um + g->sub_base_um + thickest_um(t);
 	char text[400], mm[40];
 
 	snprintf(text, sizeof text,
@@ -66,6 +95,7 @@ void sheet_cautions(const struct takeoff *t, caution_fn *say, void *context)
 		say(context, text);
 	}
 	say_lifting(t, say, context);
+	say_steps(t, say, context);
 	if (has_edge(t, EDGE_KERB) || has_edge(t, EDGE_HAUNCH) || has_edge(t, EDGE_PLANTER))
 		say(context,
 		        "Wet cement burns skin, often without pain at first: gloves and boots, "

@@ -150,8 +150,9 @@ static void laying_rows(struct row *r, const struct takeoff *t)
 
 	if (bond_of_one_slab(l->bond)) {
 		text_row(r, "laying", "slab name", l->slab.name);
-		mm_row(r, "laying", "slab length, work size", (double)t->laid.slab.length_um);
-		mm_row(r, "laying", "slab width, work size", (double)t->laid.slab.width_um);
+		mm_row(r, "laying", "slab length, work size",
+		        (double)slab_size(&l->slab).length_um);
+		mm_row(r, "laying", "slab width, work size", (double)slab_size(&l->slab).width_um);
 	}
 	mm_row(r, "laying", "slab thickness", (double)l->slab.thickness_um);
 	mm_row(r, "laying", "joint", (double)l->slab.joint_um);
@@ -161,6 +162,26 @@ static void laying_rows(struct row *r, const struct takeoff *t)
 	count_row(r, "laying", "sliver", t->laid.sliver);
 	count_row(r, "laying", "made up", t->laid.made_up);
 	real_row(r, "laying", "pieces area", t->laid.pieces_area_m2, "m2");
+}
+
+/* The paving's parts, where there are several. */
+static void section_rows(struct row *r, const struct paving *p)
+{
+	for (size_t i = 0; i < p->section_count && p->section_count > 1; i++) {
+		const struct section *s = &p->sections[i];
+
+		real_row(r, s->name, "area", s->area_m2, "m2");
+		count_row(r, s->name, "whole", s->laid.whole);
+		count_row(r, s->name, "cut", s->laid.cut);
+		count_row(r, s->name, "sliver", s->laid.sliver);
+		count_row(r, s->name, "made up", s->laid.made_up);
+		if (s->curved)
+			mm_row(r, s->name, "joint at the wide end", s->wide_joint_um);
+		if (s->kind == SECTION_ZONE) {
+			mm_row(r, s->name, "level over the surface", (double)s->level_um);
+			real_row(r, s->name, "edges within the paving", s->shared_m, "m");
+		}
+	}
 }
 
 static void order_rows(struct row *r, const struct takeoff *t)
@@ -176,17 +197,18 @@ static void order_rows(struct row *r, const struct takeoff *t)
 	count_row(r, "order", "rule of thumb", o->rule_of_thumb);
 	if (o->packs)
 		count_row(r, "order", "packs of the mix", o->packs);
-	for (int i = 0; i < o->line_count && o->line_count > 1; i++) {
+	for (size_t i = 0; i < o->line_count && o->line_count > 1; i++) {
 		const struct order_line *s = &o->lines[i];
-		char figure[120], l[40], w[40];
+		char figure[320], l[40], w[40];
 
-		snprintf(figure, sizeof figure, "slabs of %s x %s mm",
-		        mm_print(l, sizeof l, s->length_um), mm_print(w, sizeof w, s->width_um));
+		snprintf(figure, sizeof figure, "slabs of %s x %s mm%s%s",
+		        mm_print(l, sizeof l, s->length_um), mm_print(w, sizeof w, s->width_um),
+		        *s->slab->name ? ", " : "", s->slab->name);
 		count_row(r, "order", figure, s->slabs);
 	}
 	money_row(r, "price", o->price_minor);
 	money_row(r, "price by the rule of thumb", o->thumb_price_minor);
-	if (o->slab_mass_kg > 0) {
+	if (o->mass_kg > 0) {
 		real_row(r, "order", "mass of a slab", o->slab_mass_kg, "kg");
 		real_row(r, "order", "mass", o->mass_kg, "kg");
 	}
@@ -236,6 +258,7 @@ void csv_takeoff(FILE *to, const struct takeoff *t)
 	real_row(&r, "outline", "perimeter", t->perimeter_m, "m");
 	real_row(&r, "outline", "edges of openings", t->opening_edges_m, "m");
 	laying_rows(&r, t);
+	section_rows(&r, &t->laid);
 	order_rows(&r, t);
 	edge_rows(&r, &t->edging);
 	if (t->surface.has_plane) {
@@ -277,17 +300,16 @@ void csv_cuts(FILE *to, const struct takeoff *t)
 
 	HEADER(&r, "slab", "slab_length_mm", "slab_width_mm", "piece", "kind", "course", "index",
 	        "part", "turn_deg", "at_x_mm", "at_y_mm", "length_mm", "width_mm", "area_m2",
-	        "outline");
+	        "outline", "section");
 	for (size_t i = 0; i < t->cuts.slabs; i++)
 		for (int k = 0; k < t->cuts.sources[i].count; k++) {
 			const struct cut_place *c = &t->cuts.sources[i].place[k];
 			const struct piece *p = &t->laid.pieces[c->piece];
-
-			const struct slab_kind *kind = &t->laid.pattern.sizes[p->size];
+			const struct stock_slab *stock = &t->laid.stocks[p->stock];
 
 			int_cell(&r, (int64_t)i + 1);
-			mm_cell(&r, (double)kind->length_um);
-			mm_cell(&r, (double)kind->width_um);
+			mm_cell(&r, (double)stock->length_um);
+			mm_cell(&r, (double)stock->width_um);
 			int_cell(&r, (int64_t)c->piece + 1);
 			text_cell(&r, piece_kind_name(p->kind));
 			int_cell(&r, p->spot.course);
@@ -300,6 +322,7 @@ void csv_cuts(FILE *to, const struct takeoff *t)
 			mm_cell(&r, p->box.y1 - p->box.y0);
 			real_cell(&r, p->area_um2 / 1e12, 6);
 			shape_cell(&r, &p->shape);
+			text_cell(&r, section_of_piece(&t->laid, p)->name);
 			end_row(&r);
 		}
 }

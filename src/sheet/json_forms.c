@@ -35,17 +35,17 @@ static void minor_or_null(struct json *j, const char *key, int64_t minor)
 		json_int(j, key, minor);
 }
 
-/* The slab laid; bonds of several sizes have theirs beside it. */
-static void put_slab(struct json *j, const struct takeoff *t)
+/* The slab of a laying; bonds of several sizes have theirs beside it. */
+static void put_slab(struct json *j, const struct plan_laying *l)
 {
-	const struct plan_slab *s = &t->plan.laying.slab;
-	const struct slab_size *size = &t->laid.slab;
+	const struct plan_slab *s = &l->slab;
+	struct slab_size size = slab_size(s);
 	const struct {
 		const char *name;
 		int64_t um;
-	} lengths[] = { { "work_length", size->length_um }, { "work_width", size->width_um },
-		{ "pitch_x", size->pitch_x_um }, { "pitch_y", size->pitch_y_um } };
-	bool one = bond_of_one_slab(t->plan.laying.bond);
+	} lengths[] = { { "work_length", size.length_um }, { "work_width", size.width_um },
+		{ "pitch_x", size.pitch_x_um }, { "pitch_y", size.pitch_y_um } };
+	bool one = bond_of_one_slab(l->bond);
 
 	json_object_tight(j, "slab");
 	if (one)
@@ -61,35 +61,25 @@ static void put_slab(struct json *j, const struct takeoff *t)
 	json_end(j);
 }
 
-static void put_laying(struct json *j, const struct takeoff *t)
+static void put_bond(struct json *j, const struct plan_laying *l)
 {
-	const struct plan_laying *l = &t->plan.laying;
-
-	json_object(j, "laying");
-	json_int(j, "whole", t->laid.whole);
-	json_int(j, "cut", t->laid.cut);
-	json_int(j, "sliver", t->laid.sliver);
-	json_int(j, "made_up", t->laid.made_up);
-	json_real(j, "pieces_area_m2", tidy(t->laid.pieces_area_m2));
 	json_text(j, "bond", bond_name(l->bond));
 	json_real(j, "offset", l->offset);
 	json_text(j, "along", l->along == ALONG_Y ? "y" : "x");
 	json_degrees(j, "rotation", l->rotation_udeg);
-	json_mm(j, "fill_width", l->fill_width_um);
-	if (!bond_of_one_slab(l->bond) && l->sliver_width_um == SLIVER_WIDTH_DEFAULT)
-		json_null(j, "sliver_width"); /* each size has its own */
-	else
-		json_mm(j, "sliver_width",
-		        sliver_width_um(l, t->laid.slab.length_um, t->laid.slab.width_um));
+}
+
+static void put_sizes(struct json *j, const struct section *s)
+{
 	json_array(j, "sizes");
-	for (int i = 0; i < t->laid.pattern.size_count; i++) {
-		const struct size_count *n = &t->laid.of_size[i];
-		const struct slab_kind *k = &t->laid.pattern.sizes[i];
+	for (int i = 0; i < s->laid.pattern.size_count; i++) {
+		const struct size_count *n = &s->laid.of_size[i];
+		const struct slab_kind *k = &s->laid.pattern.sizes[i];
 
 		json_object_tight(j, NULL);
 		json_mm(j, "work_length", k->length_um);
 		json_mm(j, "work_width", k->width_um);
-		json_mm(j, "sliver_width", sliver_width_um(l, k->length_um, k->width_um));
+		json_mm(j, "sliver_width", sliver_width_um(&s->laying, k->length_um, k->width_um));
 		json_int(j, "whole", n->whole);
 		json_int(j, "cut", n->cut);
 		json_int(j, "sliver", n->sliver);
@@ -97,7 +87,82 @@ static void put_laying(struct json *j, const struct takeoff *t)
 		json_end(j);
 	}
 	json_end(j);
-	put_slab(j, t);
+}
+
+static void put_laying(struct json *j, const struct takeoff *t)
+{
+	const struct plan_laying *l = &t->plan.laying;
+	const struct slab_size *size = &t->laid.sections[0].laid.slab;
+
+	json_object(j, "laying");
+	json_int(j, "whole", t->laid.whole);
+	json_int(j, "cut", t->laid.cut);
+	json_int(j, "sliver", t->laid.sliver);
+	json_int(j, "made_up", t->laid.made_up);
+	json_real(j, "pieces_area_m2", tidy(t->laid.pieces_area_m2));
+	put_bond(j, l);
+	json_mm(j, "fill_width", l->fill_width_um);
+	if (!bond_of_one_slab(l->bond) && l->sliver_width_um == SLIVER_WIDTH_DEFAULT)
+		json_null(j, "sliver_width"); /* each size has its own */
+	else
+		json_mm(j, "sliver_width", sliver_width_um(l, size->length_um, size->width_um));
+	put_sizes(j, &t->laid.sections[0]);
+	put_slab(j, l);
+	json_end(j);
+}
+
+static void put_border(struct json *j, const struct plan_border *b, const struct section *s)
+{
+	json_int(j, "border", (int64_t)s->number + 1);
+	json_int(j, "edge", (int64_t)s->edge + 1);
+	json_int(j, "course", s->course + 1);
+	json_text(j, "lay", border_lay_name(b->lay));
+	json_text(j, "corners", border_corner_name(b->corners));
+	if (s->curved)
+		json_mm(j, "wide_joint", llround(s->wide_joint_um));
+	else
+		json_null(j, "wide_joint");
+	json_bool(j, "wedges", s->wedges);
+}
+
+static void put_zone(struct json *j, const struct section *s)
+{
+	json_int(j, "zone", (int64_t)s->number + 1);
+	json_mm(j, "level", s->level_um);
+	json_real(j, "shared_m", tidy(s->shared_m));
+	if (s->paved)
+		put_bond(j, &s->laying);
+}
+
+/* The paving's parts: field, border courses, zones. */
+static void put_sections(struct json *j, const struct takeoff *t)
+{
+	static const char *const kinds[] = { "field", "border", "zone" };
+
+	json_array(j, "sections");
+	for (size_t i = 0; i < t->laid.section_count; i++) {
+		const struct section *s = &t->laid.sections[i];
+
+		json_object(j, NULL);
+		json_text(j, "name", s->name);
+		json_text(j, "kind", kinds[s->kind]);
+		json_bool(j, "paved", s->paved);
+		json_real(j, "area_m2", tidy(s->area_m2));
+		json_int(j, "whole", s->laid.whole);
+		json_int(j, "cut", s->laid.cut);
+		json_int(j, "sliver", s->laid.sliver);
+		json_int(j, "made_up", s->laid.made_up);
+		json_real(j, "pieces_area_m2", tidy(s->laid.pieces_area_m2));
+		if (s->kind == SECTION_BORDER)
+			put_border(j, &t->plan.borders[s->number], s);
+		else if (s->kind == SECTION_ZONE)
+			put_zone(j, s);
+		if (s->paved) {
+			put_sizes(j, s);
+			put_slab(j, &s->laying);
+		}
+		json_end(j);
+	}
 	json_end(j);
 }
 
@@ -118,16 +183,17 @@ static void put_order(struct json *j, const struct takeoff *t)
 	json_int(j, "slabs", o->slabs);
 	json_int(j, "needed", o->needed);
 	json_int(j, "allowance", o->allowance);
-	if (o->packs)
-		json_null(j, "pack"); /* the mix has packs of its own */
+	if (o->packs || o->line_count != 1)
+		json_null(j, "pack"); /* a mix has packs of its own, and each slab */
 	else
-		json_int(j, "pack", t->plan.laying.slab.pack);
+		json_int(j, "pack", o->lines[0].slab->pack);
 	json_int(j, "rule_of_thumb", o->rule_of_thumb);
 	json_array(j, "sizes");
-	for (int i = 0; i < o->line_count; i++) {
+	for (size_t i = 0; i < o->line_count; i++) {
 		const struct order_line *s = &o->lines[i];
 
 		json_object_tight(j, NULL);
+		json_text(j, "name", s->slab->name);
 		json_mm(j, "work_length", s->length_um);
 		json_mm(j, "work_width", s->width_um);
 		json_int(j, "slabs", s->slabs);
@@ -135,13 +201,14 @@ static void put_order(struct json *j, const struct takeoff *t)
 		json_int(j, "allowance", s->allowance);
 		json_int(j, "left_over", s->left_over);
 		json_int(j, "rule_of_thumb", s->rule_of_thumb);
+		minor_or_null(j, "price_minor", s->price_minor);
 		json_end(j);
 	}
 	json_end(j);
 	json_int(j, "packs", o->packs);
 	minor_or_null(j, "price_minor", o->price_minor);
 	minor_or_null(j, "rule_of_thumb_price_minor", o->thumb_price_minor);
-	if (o->slab_mass_kg > 0) {
+	if (o->mass_kg > 0) {
 		json_real(j, "slab_mass_kg", tidy(o->slab_mass_kg));
 		json_real(j, "mass_kg", tidy(o->mass_kg));
 	} else {
@@ -268,6 +335,7 @@ void json_takeoff(struct json *j, const struct takeoff *t)
 	json_real(j, "perimeter_m", tidy(t->perimeter_m));
 	json_real(j, "opening_edges_m", tidy(t->opening_edges_m));
 	put_laying(j, t);
+	put_sections(j, t);
 	put_cutplan(j, &t->cuts);
 	put_order(j, t);
 	put_edges(j, &t->edging);
@@ -288,11 +356,14 @@ static void put_ring(struct json *j, const char *key, const struct ring *ring)
 	json_end(j);
 }
 
-static void put_piece(struct json *j, const struct piece *p, const struct cut_place *place)
+static void put_piece(struct json *j, const struct takeoff *t, const struct cut_place *place)
 {
+	const struct piece *p = &t->laid.pieces[place->piece];
+
 	json_object_tight(j, NULL);
 	json_int(j, "id", (int64_t)place->piece + 1);
 	json_text(j, "kind", piece_kind_name(p->kind));
+	json_text(j, "section", section_of_piece(&t->laid, p)->name);
 	json_int(j, "course", p->spot.course);
 	json_int(j, "index", p->spot.index);
 	json_int(j, "part", p->spot.part);
@@ -323,11 +394,11 @@ void json_cuts(struct json *j, const struct takeoff *t)
 		const struct cut_source *s = &t->cuts.sources[i];
 
 		json_object(j, NULL);
-		json_mm(j, "length", t->laid.pattern.sizes[s->size].length_um);
-		json_mm(j, "width", t->laid.pattern.sizes[s->size].width_um);
+		json_mm(j, "length", t->laid.stocks[s->stock].length_um);
+		json_mm(j, "width", t->laid.stocks[s->stock].width_um);
 		json_array(j, "pieces");
 		for (int k = 0; k < s->count; k++)
-			put_piece(j, &t->laid.pieces[s->place[k].piece], &s->place[k]);
+			put_piece(j, t, &s->place[k]);
 		json_end(j);
 		json_end(j);
 	}

@@ -70,45 +70,45 @@ static void put_slab(FILE *to, const struct plan_slab *s)
 }
 
 /* The slabs of a bond with several sizes. */
-static void put_sizes(FILE *to, const struct takeoff *t)
+static void put_sizes(FILE *to, const struct section *f)
 {
-	const struct plan_slab *s = &t->plan.laying.slab;
+	const struct plan_slab *slab = &f->laying.slab;
 	char l[40], w[40], d[40], j[40];
 
 	line(to, "slabs", "%s mm thick, joint %s mm; the slabs themselves, without it:",
-	        mm_print(d, sizeof d, s->thickness_um), mm_print(j, sizeof j, s->joint_um));
-	for (int i = 0; i < t->order.line_count; i++) {
-		const struct size_count *n = &t->laid.of_size[i];
-		const struct order_line *o = &t->order.lines[i];
+	        mm_print(d, sizeof d, slab->thickness_um), mm_print(j, sizeof j, slab->joint_um));
+	for (int i = 0; i < f->laid.pattern.size_count; i++) {
+		const struct size_count *n = &f->laid.of_size[i];
+		const struct slab_kind *k = &f->laid.pattern.sizes[i];
 
 		fprintf(to, "    %s x %s mm: %" PRId64 " whole, %" PRId64 " cut\n",
-		        mm_print(l, sizeof l, o->length_um), mm_print(w, sizeof w, o->width_um),
+		        mm_print(l, sizeof l, k->length_um), mm_print(w, sizeof w, k->width_um),
 		        n->whole, n->cut);
 	}
 }
 
-static void put_laying(FILE *to, const struct takeoff *t)
+/* Slab, bond and start of the field or of a zone. */
+static void put_pattern(FILE *to, const struct section *f)
 {
-	const struct plan_laying *l = &t->plan.laying;
-	char bond[80], turn[40], x[40], y[40], sliver[40], fill[40];
+	const struct plan_laying *l = &f->laying;
+	char bond[80], turn[40], x[40], y[40];
 
-	fputs("\nLaying\n", to);
-	if (t->order.line_count == 1)
+	if (bond_of_one_slab(l->bond))
 		put_slab(to, &l->slab);
 	else
-		put_sizes(to, t);
+		put_sizes(to, f);
 	line(to, "bond", "%s, turned %s degrees", bond_print(bond, sizeof bond, l),
 	        angle_print(turn, sizeof turn, l->rotation_udeg));
 	line(to, "start point", "x %s, y %s", length_print(x, sizeof x, l->start_x_um, UNIT_M),
 	        length_print(y, sizeof y, l->start_y_um, UNIT_M));
-	for (int i = 0; i < EDGE_KINDS; i++)
-		if (l->edge_joint_um[i])
-			line(to, "gap along edges", "%s mm at %s",
-			        mm_print(x, sizeof x, l->edge_joint_um[i]),
-			        edge_kind_name((enum edge_kind)i));
-	line(to, "whole slabs", "%" PRId64, t->laid.whole);
-	line(to, "cut pieces", "%" PRId64, t->laid.cut);
-	if (!bond_of_one_slab(l->bond) && l->sliver_width_um == SLIVER_WIDTH_DEFAULT)
+}
+
+static void put_slivers(FILE *to, const struct takeoff *t)
+{
+	const struct plan_laying *l = &t->plan.laying;
+	char sliver[40];
+
+	if (t->laid.stock_count > 1 && l->sliver_width_um == SLIVER_WIDTH_DEFAULT)
 		line(to, "slivers among the cut",
 		        "%" PRId64
 		        " (narrower than a quarter of their slab's shorter side, 50 mm at least)",
@@ -117,11 +117,97 @@ static void put_laying(FILE *to, const struct takeoff *t)
 		line(to, "slivers among the cut", "%" PRId64 " (narrower than %s mm)",
 		        t->laid.sliver,
 		        mm_print(sliver, sizeof sliver,
-		                sliver_width_um(l, t->laid.slab.length_um, t->laid.slab.width_um)));
+		                sliver_width_um(l, t->laid.stocks[0].length_um,
+		                        t->laid.stocks[0].width_um)));
+}
+
+/* The paving less the zones without slabs. */
+static double paved_m2(const struct takeoff *t)
+{
+	double area = t->area_m2;
+
+	for (size_t i = 0; i < t->laid.section_count; i++)
+		area -= t->laid.sections[i].paved ? 0 : t->laid.sections[i].area_m2;
+	return area;
+}
+
+static void put_laying(FILE *to, const struct takeoff *t)
+{
+	const struct plan_laying *l = &t->plan.laying;
+	char x[40], fill[40];
+
+	fputs("\nLaying\n", to);
+	put_pattern(to, &t->laid.sections[0]);
+	for (int i = 0; i < EDGE_KINDS; i++)
+		if (l->edge_joint_um[i])
+			line(to, "gap along edges", "%s mm at %s",
+			        mm_print(x, sizeof x, l->edge_joint_um[i]),
+			        edge_kind_name((enum edge_kind)i));
+	line(to, "whole slabs", "%" PRId64, t->laid.whole);
+	line(to, "cut pieces", "%" PRId64, t->laid.cut);
+	put_slivers(to, t);
 	line(to, "made up in the joint", "%" PRId64 " (narrower than %s mm)", t->laid.made_up,
 	        mm_print(fill, sizeof fill, l->fill_width_um));
 	line(to, "pieces cover", "%.3f m2, joints the other %.3f m2", t->laid.pieces_area_m2,
-	        t->area_m2 - t->laid.pieces_area_m2);
+	        paved_m2(t) - t->laid.pieces_area_m2);
+}
+
+static void put_counts(FILE *to, const struct section *s)
+{
+	line(to, "area", "%.3f m2", s->area_m2);
+	if (s->paved)
+		line(to, "slabs",
+		        "%" PRId64 " whole, %" PRId64 " cut pieces, %" PRId64 " of them slivers",
+		        s->laid.whole, s->laid.cut, s->laid.sliver);
+	else
+		line(to, "slabs", "none");
+}
+
+static void put_border(FILE *to, const struct takeoff *t, const struct section *s)
+{
+	const struct plan_border *b = &t->plan.borders[s->number];
+	char words[120], mm[40];
+
+	line(to, "laid as", "%s", border_print(words, sizeof words, b));
+	put_counts(to, s);
+	if (s->curved)
+		line(to, "on the curve", "joints would open to %s mm at the wide end; %s",
+		        mm_print(mm, sizeof mm, llround(s->wide_joint_um / 100) * 100),
+		        s->wedges ? "so every slab is cut to a wedge" : "slabs stay whole");
+}
+
+static void put_zone(FILE *to, const struct section *s)
+{
+	char level[40];
+
+	if (s->paved)
+		put_pattern(to, s);
+	put_counts(to, s);
+	if (s->level_um)
+		line(to, "level", "%s mm %s the surface around it",
+		        mm_print(level, sizeof level, s->level_um < 0 ? -s->level_um : s->level_um),
+		        s->level_um < 0 ? "under" : "over");
+	line(to, "edges within the paving", "%.3f m", s->shared_m);
+}
+
+/* Border courses and zones, and what they leave for the field. */
+static void put_sections(FILE *to, const struct takeoff *t)
+{
+	if (t->laid.section_count == 1)
+		return;
+	for (size_t i = 0; i < t->laid.section_count; i++) {
+		const struct section *s = &t->laid.sections[i];
+
+		fputs("\nPart of the paving: ", to);
+		sheet_put_text(to, s->name);
+		fputc('\n', to);
+		if (s->kind == SECTION_FIELD)
+			put_counts(to, s);
+		else if (s->kind == SECTION_BORDER)
+			put_border(to, t, s);
+		else
+			put_zone(to, s);
+	}
 }
 
 static void put_proof(FILE *to, const struct cutplan *c)
@@ -148,11 +234,15 @@ static void put_order_sizes(FILE *to, const struct order *o)
 
 	if (o->packs)
 		line(to, "packs of the mix", "%" PRId64, o->packs);
-	for (int i = 0; i < o->line_count; i++) {
+	for (size_t i = 0; i < o->line_count; i++) {
 		const struct order_line *s = &o->lines[i];
 
-		fprintf(to,
-		        "    %s x %s mm: %" PRId64 " (%" PRId64 " needed, %" PRId64 " for breakage",
+		fputs("    ", to);
+		if (*s->slab->name) {
+			sheet_put_text(to, s->slab->name);
+			fputs(", ", to);
+		}
+		fprintf(to, "%s x %s mm: %" PRId64 " (%" PRId64 " needed, %" PRId64 " for breakage",
 		        mm_print(l, sizeof l, s->length_um), mm_print(w, sizeof w, s->width_um),
 		        s->slabs, s->needed, s->allowance);
 		if (s->left_over)
@@ -164,7 +254,6 @@ static void put_order_sizes(FILE *to, const struct order *o)
 static void put_order(FILE *to, const struct takeoff *t)
 {
 	const struct order *o = &t->order;
-	const struct plan_slab *s = &t->plan.laying.slab;
 	int64_t packed = o->slabs - o->needed - o->allowance;
 	char words[120];
 
@@ -173,9 +262,11 @@ static void put_order(FILE *to, const struct takeoff *t)
 	        t->laid.whole, t->cuts.slabs);
 	line(to, "breakage allowance", "%" PRId64 " (%g %%, at least 1)", o->allowance,
 	        (double)t->plan.laying.breakage_ppm / 10000);
-	if (s->pack > 1 && !o->packs)
+	if (o->line_count == 1 && o->lines[0].slab->pack > 1 && !o->packs)
 		line(to, "to fill whole packs", "%" PRId64 " more (%" PRId64 " in a pack)", packed,
-		        s->pack);
+		        o->lines[0].slab->pack);
+	else if (packed && o->line_count > 1 && !o->packs)
+		line(to, "to fill whole packs", "%" PRId64 " more", packed);
 	line(to, "slabs to order", "%" PRId64, o->slabs);
 	if (o->line_count > 1)
 		put_order_sizes(to, o);
@@ -183,7 +274,7 @@ static void put_order(FILE *to, const struct takeoff *t)
 	        o->rule_of_thumb, thumb_print(words, sizeof words, o));
 	line_money(to, "price of the slabs", o->price_minor);
 	line_money(to, "price by the rule of thumb", o->thumb_price_minor);
-	if (o->slab_mass_kg > 0)
+	if (o->mass_kg > 0)
 		line(to, "mass", "%s%.1f kg a slab, %.0f kg together",
 		        o->line_count > 1 ? "up to " : "", o->slab_mass_kg, o->mass_kg);
 	else
@@ -315,6 +406,7 @@ void text_takeoff(FILE *to, const struct takeoff *t)
 	title(to, t, "Take-off");
 	put_outline(to, t);
 	put_laying(to, t);
+	put_sections(to, t);
 	fputs("\nCut plan\n", to);
 	put_proof(to, &t->cuts);
 	put_order(to, t);
@@ -369,7 +461,8 @@ static void put_corners(FILE *to, const struct piece *p)
 	}
 }
 
-static void put_place(FILE *to, const struct piece *p, const struct cut_place *place)
+static void put_place(
+        FILE *to, const struct takeoff *t, const struct piece *p, const struct cut_place *place)
 {
 	struct box at = box_on_source(&p->box, place);
 
@@ -377,6 +470,10 @@ static void put_place(FILE *to, const struct piece *p, const struct cut_place *p
 	        place->piece + 1, piece_kind_name(p->kind), whole_mm(p->box.x1 - p->box.x0),
 	        whole_mm(p->box.y1 - p->box.y0), p->spot.course, p->spot.index,
 	        piece_part_words(p));
+	if (t->laid.section_count > 1) {
+		fputs(", ", to);
+		sheet_put_text(to, section_of_piece(&t->laid, p)->name);
+	}
 	fprintf(to, "; cut from x %ld to %ld, y %ld to %ld of the slab", whole_mm(at.x0),
 	        whole_mm(at.x1), whole_mm(at.y0), whole_mm(at.y1));
 	if (place->turn)
@@ -386,13 +483,13 @@ static void put_place(FILE *to, const struct piece *p, const struct cut_place *p
 	fputc('\n', to);
 }
 
-/* ", 597 x 297 mm" where the bond has several sizes. */
-static const char *size_words(const struct takeoff *t, int size, char *buf, size_t room)
+/* ", 597 x 297 mm" where there are several slabs. */
+static const char *size_words(const struct takeoff *t, size_t stock, char *buf, size_t room)
 {
-	const struct slab_kind *k = &t->laid.pattern.sizes[size];
+	const struct stock_slab *k = &t->laid.stocks[stock];
 	char l[40], w[40];
 
-	if (t->laid.pattern.size_count == 1)
+	if (t->laid.stock_count == 1)
 		return "";
 	snprintf(buf, room, ", %s x %s mm", mm_print(l, sizeof l, k->length_um),
 	        mm_print(w, sizeof w, k->width_um));
@@ -413,9 +510,9 @@ void text_cuts(FILE *to, const struct takeoff *t)
 	for (size_t i = 0; i < t->cuts.slabs; i++) {
 		const struct cut_source *s = &t->cuts.sources[i];
 
-		fprintf(to, "\nSlab %zu%s\n", i + 1, size_words(t, s->size, size, sizeof size));
+		fprintf(to, "\nSlab %zu%s\n", i + 1, size_words(t, s->stock, size, sizeof size));
 		for (int k = 0; k < s->count; k++)
-			put_place(to, &t->laid.pieces[s->place[k].piece], &s->place[k]);
+			put_place(to, t, &t->laid.pieces[s->place[k].piece], &s->place[k]);
 	}
 	fputs("\nCautions\n", to);
 	sheet_cautions(t, put_caution, to);

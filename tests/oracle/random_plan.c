@@ -291,3 +291,23 @@ GEOSGeometry *geos_region(GEOSContextHandle_t g, const struct region *region)
 	return GEOSGeom_createPolygon_r(g, linear_ring(g, region->rings[0].p, region->rings[0].n),
 	        holes, (unsigned)region->count - 1);
 }
+
+GEOSGeometry *geos_parts(GEOSContextHandle_t g, const struct region *region)
+{
+	GEOSGeometry *all = GEOSGeom_createEmptyPolygon_r(g);
+
+	for (int holes = 0; holes < 2; holes++)
+		for (size_t i = 0; i < region->count; i++) {
+			const struct ring *r = &region->rings[i];
+			GEOSGeometry *ring, *next;
+
+			if ((ring_polygon_area(r->p, r->n) < 0) != (holes == 1))
+				continue;
+			ring = geos_polygon(g, r->p, r->n);
+			next = holes ? GEOSDifference_r(g, all, ring) : GEOSUnion_r(g, all, ring);
+			GEOSGeom_destroy_r(g, ring);
+			GEOSGeom_destroy_r(g, all);
+			all = next;
+		}
+	return all;
+}

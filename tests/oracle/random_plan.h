@@ -33,6 +33,8 @@ struct plan round_plan(struct arena *mem, size_t corners, double area_m2, struct
 
 /* The flattened region as a GEOS polygon in millimetres, in the plan's own frame. */
 GEOSGeometry *geos_region(GEOSContextHandle_t g, const struct region *region);
+/* The same of a region in several parts, or in none. */
+GEOSGeometry *geos_parts(GEOSContextHandle_t g, const struct region *region);
 /* A closed ring of corners (um) as a GEOS polygon in millimetres. */
 GEOSGeometry *geos_polygon(GEOSContextHandle_t g, const struct point *p, size_t n);
 

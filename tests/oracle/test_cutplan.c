@@ -3,28 +3,42 @@
 #include "random_plan.h"
 #include "suite.h"
 
-#include "slabwright/cutplan.h"
+#include "slabwright/section.h"
 
 #include <glpk.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
-enum { PLANS = 2000, GRAPHS = 200, SMALL_JOBS = 200, MOST_SMALL = 14 };
+enum {
+	PLANS = 2000,
+	SEARCHED = 12 /* each so many plans */,
+	GRAPHS = 200,
+	SMALL_JOBS = 200,
+	MOST_SMALL = 14
+};
+
+/* Searches on from a plan to the end. */
+static const struct cutplan *search_on(struct arena *mem, const struct plan *plan,
+        const struct paving *laid, const struct cutplan *cuts)
+{
+	struct cut_search *search;
+
+	ck_assert_int_eq(paving_search(mem, laid, &plan->laying, cuts, &search, NULL), STATUS_OK);
+	while (cut_search_step(search, 100000))
+		;
+	return cut_search_best(search);
+}
 
 static enum status lay(
-        struct arena *mem, const struct plan *plan, struct laying *laid, struct cutplan *cuts)
+        struct arena *mem, const struct plan *plan, struct paving *laid, struct cutplan *cuts)
 {
-	const struct plan_laying *l = &plan->laying;
-	struct region region, frame;
+	struct region region;
 	enum status st = region_from_plan(mem, plan, &region, NULL);
 
 	if (st == STATUS_OK)
-		st = region_turn(mem, &region, (double)l->start_x_um, (double)l->start_y_um,
-		        l->rotation_udeg, &frame, NULL);
-	if (st == STATUS_OK)
-		st = lay_region(mem, &frame, l, laid, NULL);
-	return st == STATUS_OK ? cutplan_make(mem, laid, l, cuts, NULL) : st;
+		st = paving_lay(mem, plan, &region, plan_area_m2(plan), laid, NULL);
+	return st == STATUS_OK ? paving_cuts(mem, laid, &plan->laying, cuts, NULL) : st;
 }
 
 /* --- the validator --- */
@@ -50,10 +64,10 @@ static bool near(double a, double b)
 
 /* Every side that faces a joint must lie on the edge of the slab it is turned to. */
 static void check_finished_edges(
-        const struct piece *piece, const struct point *placed, const struct laying *laid)
+        const struct piece *piece, const struct point *placed, const struct paving *laid)
 {
-	double length = (double)laid->pattern.sizes[piece->size].length_um;
-	double width = (double)laid->pattern.sizes[piece->size].width_um;
+	double length = (double)laid->stocks[piece->stock].length_um;
+	double width = (double)laid->stocks[piece->stock].width_um;
 	double l = piece->standing ? width : length, w = piece->standing ? length : width;
 	const struct ring *r = &piece->shape.rings[0];
 
@@ -73,7 +87,7 @@ static void check_finished_edges(
 /* A standing position lies a quarter turned; half a turn is allowed to all but directional slabs,
  * quarters to square ones. */
 static void check_turn(
-        int turn, bool standing, const struct plan_laying *l, const struct slab_kind *kind)
+        int turn, bool standing, const struct plan_laying *l, const struct stock_slab *kind)
 {
 	int home = standing ? 270 : 0, away = (turn + 360 - home) % 360;
 
@@ -83,9 +97,9 @@ static void check_turn(
 }
 
 static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
-        const struct laying *laid, const struct plan_laying *l, int *used)
+        const struct paving *laid, const struct plan_laying *l, int *used)
 {
-	const struct slab_kind *kind = &laid->pattern.sizes[s->size];
+	const struct stock_slab *kind = &laid->stocks[s->stock];
 	GEOSGeometry *placed[SOURCE_PIECES];
 
 	ck_assert_int_ge(s->count, 1);
@@ -96,7 +110,7 @@ static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
 		struct point *p = malloc(r->n * sizeof *p);
 
 		used[s->place[i].piece]++;
-		ck_assert_int_eq(piece->size, s->size);
+		ck_assert_uint_eq(piece->stock, s->stock);
 		check_turn(s->place[i].turn, piece->standing, l, kind);
 		for (size_t j = 0; j < r->n; j++) {
 			p[j] = turn_and_move(r->p[j], s->place[i].turn, s->place[i].at);
@@ -119,37 +133,55 @@ static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
 		GEOSGeom_destroy_r(g, placed[i]);
 }
 
+/* Each piece that is cut comes from one slab, once. */
+static void check_plan(GEOSContextHandle_t g, const struct cutplan *cuts, const struct paving *laid,
+        const struct plan_laying *l)
+{
+	int *used = calloc(laid->piece_count + 1, sizeof *used);
+
+	for (size_t i = 0; i < cuts->slabs; i++)
+		check_source(g, &cuts->sources[i], laid, l, used);
+	for (size_t i = 0; i < laid->piece_count; i++)
+		ck_assert_int_eq(used[i], laid->pieces[i].kind != PIECE_MADE_UP);
+	ck_assert_uint_le(cuts->bound, cuts->slabs);
+	ck_assert(cuts->bound > 0 || cuts->slabs == 0);
+	free(used);
+}
+
 START_TEST(every_plan_can_be_cut)
 {
 	struct chance c = chance_new(chance_seed("every_plan_can_be_cut", 31) + (uint64_t)_i);
 	GEOSContextHandle_t g = GEOS_init_r();
 	struct arena mem = { 0 };
-	size_t saved = 0, proven = 0;
+	size_t saved = 0, proven = 0, more = 0, in_the_end = 0, jobs = 0, most = 0;
 
 	for (int job = 0; job < PLANS / STYLES / (_i < STYLES ? 2 : 8); job++) {
 		struct plan plan = random_plan(&mem, &c, (enum outline_style)(_i % STYLES));
-		struct laying laid;
+		struct paving laid;
 		struct cutplan cuts;
-		int *used;
+		const struct cutplan *better;
 
 		random_bond(&c, &plan.laying, _i / STYLES);
 		plan.laying.edges = chance_int(&c, 0, 9) ? RULE_FINISHED : RULE_ROUGH;
 		plan.laying.kerf_um = chance_int(&c, 0, 5) * UM_PER_MM;
 		ck_assert_int_eq(lay(&mem, &plan, &laid, &cuts), STATUS_OK);
-		used = calloc(laid.piece_count + 1, sizeof *used);
-		for (size_t i = 0; i < cuts.slabs; i++)
-			check_source(g, &cuts.sources[i], &laid, &plan.laying, used);
-		for (size_t i = 0; i < laid.piece_count; i++)
-			ck_assert_int_eq(used[i], laid.pieces[i].kind != PIECE_MADE_UP);
-		ck_assert_uint_le(cuts.bound, cuts.slabs);
-		ck_assert(cuts.bound > 0 || cuts.slabs == 0);
+		check_plan(g, &cuts, &laid, &plan.laying);
+		better = job % SEARCHED ? &cuts : search_on(&mem, &plan, &laid, &cuts);
+		check_plan(g, better, &laid, &plan.laying);
+		ck_assert_uint_le(better->slabs, cuts.slabs);
+		ck_assert_uint_ge(better->bound, cuts.bound);
 		saved += (size_t)laid.cut - cuts.slabs;
+		more += cuts.slabs - better->slabs;
 		proven += cuts.bound == cuts.slabs;
-		free(used);
+		in_the_end += better->bound == better->slabs;
+		most = better->slabs - better->bound > most ? better->slabs - better->bound : most;
+		jobs++;
 		arena_reset(&mem);
 	}
-	printf("style and bond %d: %zu slabs saved by pairing, %zu plans proven least\n", _i, saved,
-	        proven);
+	printf("style and bond %d: %zu slabs saved at once, %zu more by the search; %zu of %zu "
+	       "plans "
+	       "proven least, %zu in the end; at most %zu over\n",
+	        _i, saved, more, proven, jobs, in_the_end, most);
 	ck_assert_uint_gt(saved, 0);
 	arena_free(&mem);
 	GEOS_finish_r(g);
@@ -236,10 +268,10 @@ END_TEST
 /* Whether two pieces fit one slab, found by trying: every turn, and where a piece may slide, many
  * places. */
 static bool fit_by_trying(GEOSContextHandle_t g, const struct piece *a, const struct piece *b,
-        const struct plan_laying *l, const struct laying *laid)
+        const struct plan_laying *l, const struct paving *laid)
 {
 	enum { STEPS = 4 };
-	double length = (double)laid->slab.length_um, width = (double)laid->slab.width_um;
+	double length = (double)laid->stocks[0].length_um, width = (double)laid->stocks[0].width_um;
 	int turns = l->slab.directional ? 1 : length == width ? 4 : 2;
 	static const int turn_of_step[4] = { 0, 180, 90, 270 };
 	const struct piece *both[2] = { a, b };
@@ -323,7 +355,7 @@ START_TEST(small_jobs_need_as_few_slabs_as_glpk_finds)
 		        random_plan(&mem, &c, (enum outline_style)chance_int(&c, 0, STYLES - 1));
 		const struct piece *cut[MOST_SMALL];
 		bool linked[MOST_SMALL * MOST_SMALL] = { 0 };
-		struct laying laid;
+		struct paving laid;
 		struct cutplan cuts;
 		size_t n = 0;
 		bool notches = false, slides = false, more = false;

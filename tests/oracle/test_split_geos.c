@@ -48,7 +48,7 @@ static size_t ring_about(const struct region *r, const struct ring *opening)
 }
 
 /* The region's parts as one GEOS geometry, mm. */
-static GEOSGeometry *geos_parts(const struct region *r)
+static GEOSGeometry *geos_multi(const struct region *r)
 {
 	GEOSGeometry **parts = calloc(r->count + 1, sizeof *parts);
 	GEOSGeometry *all;
@@ -115,7 +115,7 @@ static void check_whole_and_distinct(const struct region *r)
 static void check_part(
         const struct region *ours, GEOSGeometry *theirs, double slack, const char *which, int job)
 {
-	GEOSGeometry *mine = geos_parts(ours), *differ;
+	GEOSGeometry *mine = geos_multi(ours), *differ;
 
 	ck_assert_msg(GEOSisValid_r(g, mine) == 1, "%s of job %d is not valid: %s", which, job,
 	        GEOSisValidReason_r(g, mine));

@@ -384,13 +384,11 @@ START_TEST(pieces_that_no_saw_can_part_do_not_come_from_one_slab)
 	struct point corner[4] = { { 0, 0 }, { 350000, 0 }, { 350000, 240000 }, { 0, 240000 } };
 	struct ring ring = { .p = corner, .n = 4 };
 	struct piece pieces[4];
-	struct laying laid = { .cut = 4, .pieces = pieces, .piece_count = 4 };
-	struct plan p = six_by_three();
+	struct cut_stock stock = {
+		.length_um = 597000, .width_um = 597000, .kerf_um = 3000, .edges = RULE_FINISHED
+	};
 	struct cutplan cuts;
 
-	laid.pattern.size_count = 1;
-	laid.pattern.sizes[0] = (struct slab_kind){ 597000, 597000, 0 };
-	laid.of_size[0].cut = 4;
 	for (int i = 0; i < 4; i++)
 		pieces[i] = (struct piece){ .spot.index = i,
 			.kind = PIECE_CUT,
@@ -398,7 +396,7 @@ START_TEST(pieces_that_no_saw_can_part_do_not_come_from_one_slab)
 			.shape = { &ring, 1 },
 			.box = { 0, 0, 350000, 240000 },
 			.area_um2 = 350e3 * 240e3 };
-	ck_assert_int_eq(cutplan_make(&mem, &laid, &p.laying, &cuts, NULL), STATUS_OK);
+	ck_assert_int_eq(cutplan_make(&mem, pieces, 4, &stock, 1, &cuts, NULL), STATUS_OK);
 	ck_assert_uint_eq(cuts.slabs, 2);
 }
 END_TEST
@@ -440,7 +438,7 @@ START_TEST(mixed_sizes_are_ordered_size_by_size)
 	p.laying.repeat = (struct plan_repeat){ "by hand", 900000, 600000, 0, slabs, 3 };
 	t = take_off(&p);
 	ck_assert(t.ready);
-	ck_assert_int_eq(t.order.line_count, 2);
+	ck_assert_uint_eq(t.order.line_count, 2);
 	ck_assert_int_eq(t.order.lines[0].length_um, 597000);
 	ck_assert_int_eq(t.order.lines[0].needed, 8);
 	ck_assert_int_eq(t.order.lines[1].needed, 16);
@@ -454,12 +452,12 @@ START_TEST(mixed_sizes_are_ordered_size_by_size)
 	 * come from one. */
 	p.laying.start_x_um = 200000;
 	t = take_off(&p);
-	ck_assert_int_eq(t.laid.of_size[0].whole, 8);
-	ck_assert_int_eq(t.laid.of_size[0].cut, 0);
-	ck_assert_int_eq(t.laid.of_size[1].whole, 12);
-	ck_assert_int_eq(t.laid.of_size[1].cut, 8);
-	ck_assert_uint_eq(t.cuts.of_size[0].slabs, 0);
-	ck_assert_uint_eq(t.cuts.of_size[1].slabs, 6);
+	ck_assert_int_eq(t.laid.sections[0].laid.of_size[0].whole, 8);
+	ck_assert_int_eq(t.laid.sections[0].laid.of_size[0].cut, 0);
+	ck_assert_int_eq(t.laid.sections[0].laid.of_size[1].whole, 12);
+	ck_assert_int_eq(t.laid.sections[0].laid.of_size[1].cut, 8);
+	ck_assert_uint_eq(t.cuts.of_stock[0].slabs, 0);
+	ck_assert_uint_eq(t.cuts.of_stock[1].slabs, 6);
 	ck_assert_uint_eq(t.cuts.slabs, 6);
 }
 END_TEST

@@ -1,0 +1,293 @@
+/* cutsearch.c - the search for the least slabs, stock by stock.
+ *
+ * For each stock whose plan is not proven yet: the groups of pieces that one slab yields are found
+ * (grouping.h), then the fewest of them that hold all pieces (cover.h). Where all groups are known
+ * for sure, that search gives the bound as well; else a second one, which takes the unsure groups
+ * for possible too, gives it. */
+#include "slabwright/cutplan.h"
+
+#include "bound.h"
+#include "grouping.h"
+
+#include <string.h>
+
+enum { MOST_CLASSES = 150, MOST_PIECES = 1000 };
+static const int64_t MOST_LOOKS = 12000000; /* for a stock */
+
+enum stage { STAGE_OPEN, STAGE_GROUPS, STAGE_PLAN, STAGE_BOUND, STAGE_CLOSE, STAGE_DONE };
+
+struct cut_search {
+	struct arena *mem;
+	const struct piece *pieces;
+	size_t piece_count;
+	const struct cut_stock *stocks;
+	size_t stock_count;
+	struct cutplan best;
+	/* the stock at hand */
+	size_t stock;
+	enum stage stage;
+	int64_t looks; /* left for it */
+	struct batch batch;
+	struct groupings groups;
+	int *demand;
+	struct cover *cover;
+};
+
+static const char by_search[] = "search: no way to group the pieces needs fewer",
+                  by_parts[] = "search: even groups taken in parts need that many slabs";
+
+enum status cut_search_begin(struct arena *mem, const struct piece *pieces, size_t piece_count,
+        const struct cut_stock *stocks, size_t stock_count, const struct cutplan *plan,
+        struct cut_search **out, struct error *err)
+{
+	struct cut_search *s = arena_alloc(mem, 1, sizeof *s);
+
+	if (!(*out = s))
+		return error_memory(err);
+	*s = (struct cut_search){ .mem = mem,
+		.pieces = pieces,
+		.piece_count = piece_count,
+		.stocks = stocks,
+		.stock_count = stock_count,
+		.best = *plan };
+	s->best.of_stock = arena_alloc(mem, stock_count, sizeof *s->best.of_stock);
+	if (!s->best.of_stock)
+		return error_memory(err);
+	if (stock_count)
+		memcpy(s->best.of_stock, plan->of_stock, stock_count * sizeof *plan->of_stock);
+	return STATUS_OK;
+}
+
+const struct cutplan *cut_search_best(const struct cut_search *s)
+{
+	return &s->best;
+}
+
+/* Classes of the stock's pieces, and how many there are of each. False where it is left alone. */
+static bool open_stock(struct cut_search *s)
+{
+	const struct cut_total *t = &s->best.of_stock[s->stock];
+	size_t *list;
+
+	s->batch = (struct batch){
+		.work = s->mem, .pieces = s->pieces, .stock = stock_of(&s->stocks[s->stock])
+	};
+	s->looks = MOST_LOOKS;
+	if (t->slabs <= t->bound ||
+	        cut_pieces(s->mem, s->pieces, s->piece_count, s->stock, &list, &s->batch.count,
+	                NULL) != STATUS_OK ||
+	        s->batch.count > MOST_PIECES)
+		return false;
+	s->batch.piece = list;
+	if (batch_prepare(&s->batch, NULL) != STATUS_OK || s->batch.class_count > MOST_CLASSES)
+		return false;
+	s->demand = arena_alloc(s->mem, s->batch.class_count, sizeof *s->demand);
+	if (!s->demand)
+		return false;
+	for (size_t i = 0; i < s->batch.class_count; i++)
+		s->demand[i] = (int)s->batch.classes[i].count;
+	groupings_begin(s->mem, &s->batch, &s->groups);
+	return true;
+}
+
+/* The groups as patterns: sure ones that are no part of a larger one, and for the bound all that
+ * may do. */
+static bool begin_cover(struct cut_search *s, bool unsure_too)
+{
+	struct cover_pattern *patterns = arena_alloc(s->mem, s->groups.count, sizeof *patterns);
+	size_t count = 0;
+
+	if (!patterns)
+		return false;
+	for (size_t i = 0; i < s->groups.count; i++) {
+		const struct grouping *g = &s->groups.items[i];
+
+		if (g->sure ? !g->part : unsure_too)
+			patterns[count++] = g->classes;
+	}
+	return cover_begin(s->mem, (int)s->batch.class_count, s->demand, patterns, count,
+	               s->best.of_stock[s->stock].slabs, &s->cover, NULL) == STATUS_OK;
+}
+
+/* Takes a piece of each class for each pattern, in laying order. */
+static bool write_sources(struct cut_search *s, const struct cover_pattern *chosen, size_t count,
+        struct cut_source *to)
+{
+	size_t *next = arena_alloc(s->mem, s->batch.class_count, sizeof *next);
+
+	if (!next)
+		return false;
+	for (size_t i = 0; i < count; i++) {
+		const struct cover_pattern *p = &chosen[i];
+		int tries = 1000000;
+
+		to[i] = (struct cut_source){ .count = p->count, .stock = s->stock };
+		if (!grouping_place(&s->batch, p, to[i].place, &tries))
+			return false;
+		for (int k = 0; k < p->count; k++) {
+			size_t class = (size_t)p->item[k], *at = &next[class];
+
+			while (s->batch.class_of[*at] != class)
+				++*at;
+			to[i].place[k].piece = s->batch.piece[(*at)++];
+		}
+	}
+	return true;
+}
+
+static int by_first_piece(const struct cut_source *a, const struct cut_source *b)
+{
+	return a->place[0].piece < b->place[0].piece ? -1 : 1;
+}
+
+/* Pieces of a slab, and slabs, in laying order. */
+static void sort_sources(struct cut_source *sources, size_t count)
+{
+	for (size_t i = 0; i < count; i++)
+		for (int k = 1; k < sources[i].count; k++)
+			for (int j = k; j > 0; j--) {
+				struct cut_place *p = &sources[i].place[j - 1], swap = p[0];
+
+				if (p[0].piece < p[1].piece)
+					break;
+				p[0] = p[1];
+				p[1] = swap;
+			}
+	for (size_t i = 1; i < count; i++)
+		for (size_t j = i; j > 0 && by_first_piece(&sources[j], &sources[j - 1]) < 0; j--) {
+			struct cut_source swap = sources[j];
+
+			sources[j] = sources[j - 1];
+			sources[j - 1] = swap;
+		}
+}
+
+/* Puts what was found in the place of the stock's slabs. */
+static bool take_plan(struct cut_search *s)
+{
+	const struct cover_pattern *chosen;
+	struct cut_total *t = &s->best.of_stock[s->stock];
+	size_t count, before = 0, after;
+	struct cut_source *all;
+
+	cover_best(s->cover, &chosen, &count);
+	if (!count)
+		return true;
+	for (size_t i = 0; i < s->stock; i++)
+		before += s->best.of_stock[i].slabs;
+	after = s->best.slabs - before - t->slabs;
+	all = arena_alloc(s->mem, before + count + after, sizeof *all);
+	if (!all || !write_sources(s, chosen, count, all + before))
+		return false;
+	sort_sources(all + before, count);
+	if (before)
+		memcpy(all, s->best.sources, before * sizeof *all);
+	if (after)
+		memcpy(all + before + count, s->best.sources + before + t->slabs,
+		        after * sizeof *all);
+	s->best.sources = all;
+	s->best.slabs = before + count + after;
+	t->slabs = count;
+	return true;
+}
+
+static void take_bound(struct cut_search *s, bool ended)
+{
+	struct cut_total *t = &s->best.of_stock[s->stock];
+	size_t bound = cover_bound(s->cover), cut = 0;
+
+	if (bound > t->bound) {
+		t->bound = bound;
+		t->reason = ended ? by_search : by_parts;
+	}
+	s->best.bound = 0;
+	for (size_t i = 0; i < s->stock_count; i++) {
+		s->best.bound += s->best.of_stock[i].bound;
+		cut += s->best.of_stock[i].slabs > 0;
+	}
+	if (cut == 1 && t->slabs)
+		s->best.reason = t->reason;
+}
+
+static bool proves(const struct cut_search *s)
+{
+	return batch_pairs_prove(&s->batch) && !s->groups.cut_short;
+}
+
+/* The search for the plan has ended, or has had its share. */
+static enum stage after_plan(struct cut_search *s, bool ended)
+{
+	const struct cut_total *t = &s->best.of_stock[s->stock];
+
+	if (!take_plan(s) || !proves(s))
+		return STAGE_CLOSE;
+	if (!s->groups.unsure) {
+		take_bound(s, ended);
+		return STAGE_CLOSE;
+	}
+	s->looks = MOST_LOOKS / 2;
+	return t->slabs > t->bound && begin_cover(s, true) ? STAGE_BOUND : STAGE_CLOSE;
+}
+
+/* Steps the cover; what it has cost is taken from both. */
+static bool step_cover(struct cut_search *s, int64_t *looks)
+{
+	int64_t slice = *looks < s->looks ? *looks : s->looks;
+	bool more = cover_step(s->cover, slice);
+
+	*looks -= slice;
+	s->looks -= slice;
+	return more;
+}
+
+static enum stage step_groups(struct cut_search *s, int64_t *looks)
+{
+	int64_t before = *looks;
+	enum status st;
+	bool more = groupings_step(&s->groups, looks, &st, NULL);
+
+	s->looks -= before - *looks;
+	if (st != STATUS_OK)
+		return STAGE_CLOSE;
+	if (more && s->looks > 0)
+		return STAGE_GROUPS;
+	s->groups.cut_short = s->groups.cut_short || more;
+	s->looks = MOST_LOOKS;
+	return begin_cover(s, false) ? STAGE_PLAN : STAGE_CLOSE;
+}
+
+static enum stage step(struct cut_search *s, int64_t *looks)
+{
+	bool more;
+
+	switch (s->stage) {
+	case STAGE_OPEN:
+		--*looks;
+		if (s->stock == s->stock_count)
+			return STAGE_DONE;
+		return open_stock(s) ? STAGE_GROUPS : STAGE_CLOSE;
+	case STAGE_GROUPS:
+		return step_groups(s, looks);
+	case STAGE_PLAN:
+		more = step_cover(s, looks);
+		return more && s->looks > 0 ? STAGE_PLAN : after_plan(s, !more);
+	case STAGE_BOUND:
+		more = step_cover(s, looks);
+		if (more && s->looks > 0)
+			return STAGE_BOUND;
+		take_bound(s, !more);
+		return STAGE_CLOSE;
+	case STAGE_CLOSE:
+		s->stock++;
+		return STAGE_OPEN;
+	default:
+		return STAGE_DONE;
+	}
+}
+
+bool cut_search_step(struct cut_search *s, int64_t looks)
+{
+	while (looks > 0 && s->stage != STAGE_DONE)
+		s->stage = step(s, &looks);
+	return s->stage != STAGE_DONE;
+}

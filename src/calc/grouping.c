@@ -1,0 +1,255 @@
+/* grouping.c - groups of pieces that one slab yields, found from the smaller ones.
+ *
+ * A group can only do where each of its parts does, so threes are made of pairs that fit and fours
+ * of threes. A group is placed by trying, with its pieces in every order. Where that fails the
+ * group is out if all its pieces are rectangles: those can be pushed together without harm, so the
+ * places tried are all there are. Skew pieces might still find one between; such a group is kept as
+ * one that may do, for the bound. */
+#include "grouping.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { TRIES = 600, MOST_GROUPINGS = 40000 };
+
+static size_t multiplicity(const struct cover_pattern *p, int class)
+{
+	size_t n = 0;
+
+	for (int i = 0; i < p->count; i++)
+		n += p->item[i] == class;
+	return n;
+}
+
+/* Whether there are as many pieces, and their areas and corners go on a slab. */
+static bool may_do(const struct batch *b, const struct cover_pattern *p)
+{
+	double area = 0;
+	int corners = 0;
+
+	for (int i = 0; i < p->count; i++) {
+		const struct class *c = &b->classes[p->item[i]];
+
+		if (c->count < multiplicity(p, p->item[i]))
+			return false;
+		area += c->shape.area;
+		corners += c->shape.corners;
+	}
+	return corners <= 4 && area <= b->stock.length * b->stock.width;
+}
+
+static bool is_rectangle(const struct shape *s)
+{
+	const struct box *b = &s->pose[0].box;
+
+	return s->pose[0].n == 4 && s->convex &&
+	       fabs((b->x1 - b->x0) * (b->y1 - b->y0) - s->area) < 1;
+}
+
+static bool all_rectangles(const struct batch *b, const struct cover_pattern *p)
+{
+	for (int i = 0; i < p->count; i++)
+		if (!is_rectangle(&b->classes[p->item[i]].shape))
+			return false;
+	return true;
+}
+
+/* The n-th order of a few things: order[i] is which comes i-th. False when there is no n-th. */
+static bool nth_order(int n, int count, int *order)
+{
+	int left[SOURCE_PIECES], many = 1;
+
+	for (int i = 0; i < count; i++) {
+		left[i] = i;
+		many *= i + 1;
+	}
+	if (n >= many)
+		return false;
+	for (int i = 0; i < count; i++) {
+		int at;
+
+		many /= count - i;
+		at = n / many;
+		n %= many;
+		order[i] = left[at];
+		memmove(&left[at], &left[at + 1], (size_t)(count - i - at - 1) * sizeof *left);
+	}
+	return true;
+}
+
+bool grouping_place(const struct batch *batch, const struct cover_pattern *classes,
+        struct cut_place *places, int *tries)
+{
+	int order[SOURCE_PIECES];
+
+	for (int n = 0; *tries > 0 && nth_order(n, classes->count, order); n++) {
+		const struct shape *shapes[SOURCE_PIECES];
+		struct cut_place found[SOURCE_PIECES];
+
+		for (int i = 0; i < classes->count; i++)
+			shapes[i] = &batch->classes[classes->item[order[i]]].shape;
+		if (classes->count == 1) {
+			places[0] = shape_home(shapes[0]);
+			return true;
+		}
+		if (classes->count == 2
+		                ? shapes_fit(
+		                          &batch->stock, shapes[0], shapes[1], &found[0], &found[1])
+		                : group_fits(&batch->stock, shapes, classes->count, found, tries)) {
+			for (int i = 0; i < classes->count; i++)
+				places[order[i]] = found[i];
+			return true;
+		}
+		if (classes->count == 2)
+			return false;
+	}
+	return false;
+}
+
+static enum status add(
+        struct groupings *g, const struct cover_pattern *p, bool sure, struct error *err)
+{
+	struct grouping *items = arena_grow(g->mem, g->items, g->count, &g->room, sizeof *items);
+
+	if (!items)
+		return error_memory(err);
+	g->items = items;
+	items[g->count++] = (struct grouping){ .classes = *p, .sure = sure };
+	g->unsure = g->unsure || !sure;
+	return STATUS_OK;
+}
+
+static int compare_classes(const struct cover_pattern *a, const struct cover_pattern *b)
+{
+	for (int i = 0; i < a->count; i++)
+		if (a->item[i] != b->item[i])
+			return a->item[i] < b->item[i] ? -1 : 1;
+	return 0;
+}
+
+/* The group of those classes among the items from `lo` up to `hi`, which are in order. */
+static struct grouping *find(
+        struct groupings *g, size_t lo, size_t hi, const struct cover_pattern *p)
+{
+	while (lo < hi) {
+		size_t mid = lo + (hi - lo) / 2;
+		int c = compare_classes(&g->items[mid].classes, p);
+
+		if (!c)
+			return &g->items[mid];
+		if (c < 0)
+			lo = mid + 1;
+		else
+			hi = mid;
+	}
+	return NULL;
+}
+
+/* The group without its i-th class. */
+static struct grouping *part_without(struct groupings *g, const struct cover_pattern *p, int i)
+{
+	struct cover_pattern part = { .count = p->count - 1 };
+
+	for (int k = 0, at = 0; k < p->count; k++)
+		if (k != i)
+			part.item[at++] = p->item[k];
+	return p->count == 3 ? find(g, 0, g->pairs, &part) : find(g, g->pairs, g->triples, &part);
+}
+
+/* Tries a group of three or four whose parts may all do. */
+static enum status try_group(
+        struct groupings *g, const struct cover_pattern *p, int64_t *looks, struct error *err)
+{
+	struct cut_place places[SOURCE_PIECES];
+	int tries = TRIES;
+	bool sure;
+
+	--*looks;
+	if (!may_do(g->batch, p))
+		return STATUS_OK;
+	for (int i = 0; i < p->count; i++)
+		if (!part_without(g, p, i))
+			return STATUS_OK;
+	sure = grouping_place(g->batch, p, places, &tries);
+	*looks -= TRIES - tries;
+	if (!sure && tries > 0 && all_rectangles(g->batch, p))
+		return STATUS_OK;
+	for (int i = 0; sure && i < p->count; i++) {
+		struct grouping *part = part_without(g, p, i);
+
+		part->sure = part->part = true;
+	}
+	return add(g, p, sure, err);
+}
+
+static enum status find_pairs(struct groupings *g, int64_t *looks, struct error *err)
+{
+	size_t n = g->batch->class_count;
+	enum status st = STATUS_OK;
+
+	for (size_t a = 0; a < n; a++)
+		for (size_t b = a; b < n && st == STATUS_OK; b++) {
+			struct cover_pattern p = { .item = { (int)a, (int)b }, .count = 2 };
+
+			if (classes_fit(g->batch, a, b) && may_do(g->batch, &p))
+				st = add(g, &p, true, err);
+		}
+	*looks -= (int64_t)(n * n);
+	g->pairs = g->triples = g->count;
+	return st;
+}
+
+/* One three: pair a with a third class d. Pairs are in order, so threes come in order too. */
+static enum status next_triple(struct groupings *g, int64_t *looks, struct error *err)
+{
+	const struct cover_pattern *pair = &g->items[g->a].classes;
+	struct cover_pattern p = { .item = { pair->item[0], pair->item[1], (int)g->b },
+		.count = 3 };
+
+	if (++g->b >= g->batch->class_count && ++g->a < g->pairs)
+		g->b = (size_t)g->items[g->a].classes.item[1];
+	return try_group(g, &p, looks, err);
+}
+
+static enum status next_four(struct groupings *g, int64_t *looks, struct error *err)
+{
+	const struct cover_pattern *three = &g->items[g->d].classes;
+	struct cover_pattern p = {
+		.item = { three->item[0], three->item[1], three->item[2], (int)g->b }, .count = 4
+	};
+
+	if (++g->b >= g->batch->class_count && ++g->d < g->triples)
+		g->b = (size_t)g->items[g->d].classes.item[2];
+	return try_group(g, &p, looks, err);
+}
+
+void groupings_begin(struct arena *mem, const struct batch *batch, struct groupings *out)
+{
+	*out = (struct groupings){ .mem = mem, .batch = batch, .a = SIZE_MAX };
+}
+
+bool groupings_step(struct groupings *g, int64_t *looks, enum status *st, struct error *err)
+{
+	*st = STATUS_OK;
+	while (*looks > 0 && *st == STATUS_OK) {
+		if (g->a == SIZE_MAX) {
+			*st = find_pairs(g, looks, err);
+			g->a = 0;
+			g->b = g->pairs ? (size_t)g->items[0].classes.item[1] : 0;
+		} else if (g->a < g->pairs) {
+			*st = next_triple(g, looks, err);
+			g->triples = g->count;
+			g->d = g->pairs;
+			if (g->a == g->pairs && g->triples > g->pairs)
+				g->b = (size_t)g->items[g->d].classes.item[2];
+		} else if (g->d < g->triples) {
+			*st = next_four(g, looks, err);
+		} else {
+			return false;
+		}
+		g->cut_short = g->count > MOST_GROUPINGS;
+		if (g->cut_short)
+			return false;
+	}
+	return *st == STATUS_OK;
+}
