@@ -49,6 +49,8 @@ struct takeoff {
 	struct region region; /* in the plan's frame */
 	struct paving laid;
 	struct cutplan cuts;
+	struct cut_search *search; /* for a better one; NULL: not begun */
+	bool searched; /* it has ended, or there is nothing to search */
 	struct order order;
 	struct edging_result edging;
 	struct surface_result surface;
@@ -58,6 +60,12 @@ struct takeoff {
  * OK with out->ready telling. */
 enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struct rules *rules,
         struct takeoff *out, struct error *err);
+
+/* Goes on looking for a cut plan of fewer slabs, and a better bound, for about so many looks (a
+ * hundred thousand take some milliseconds); cuts and order then hold the best so far. False when
+ * that has ended. mem is that of the take-off, at one place from the first call on; without memory
+ * the search ends. */
+bool takeoff_improve(struct arena *mem, struct takeoff *t, int64_t looks);
 
 /* Reads the variant's plan and rule set from the store and works it out. */
 enum status takeoff_variant(struct arena *mem, struct store *store, int64_t variant,

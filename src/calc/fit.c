@@ -303,3 +303,15 @@ bool shapes_fit(const struct stock *stock, const struct shape *a, const struct s
 			return true;
 	return false;
 }
+
+unsigned poses_that_fit(const struct stock *stock, const struct shape *a, const struct shape *b)
+{
+	unsigned fit = 0;
+
+	for (int i = 0; i < a->poses; i++)
+		for (int j = 0; j < b->poses; j++)
+			if (poses_fit(stock, &a->pose[i], &b->pose[j], a->convex && b->convex, NULL,
+			            NULL))
+				fit |= 1U << (MOST_POSES * i + j);
+	return fit;
+}

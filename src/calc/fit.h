@@ -54,6 +54,10 @@ struct cut_place shape_home(const struct shape *shape);
 bool poses_apart(const struct stock *stock, const struct pose *a, struct point da,
         const struct pose *b, struct point db, bool convex);
 
+/* For each pose i of a and j of b, bit MOST_POSES * i + j: whether they go on one slab so turned.
+ */
+unsigned poses_that_fit(const struct stock *stock, const struct shape *a, const struct shape *b);
+
 /* Whether both can be cut from one slab, kerf kept; places tell how (may be NULL). */
 bool shapes_fit(const struct stock *stock, const struct shape *a, const struct shape *b,
         struct cut_place *pa, struct cut_place *pb);

@@ -1,10 +1,11 @@
 /* grouping.c - groups of pieces that one slab yields, found from the smaller ones.
  *
  * A group can only do where each of its parts does, so threes are made of pairs that fit and fours
- * of threes. A group is placed by trying, with its pieces in every order. Where that fails the
- * group is out if all its pieces are rectangles: those can be pushed together without harm, so the
- * places tried are all there are. Skew pieces might still find one between; such a group is kept as
- * one that may do, for the bound. */
+ * of threes; and its pieces must be turned so that every two of them get along. A group is placed
+ * by trying, with its pieces in every order. Where that fails the group is out if all its pieces
+ * are rectangles: those can be pushed together without harm, so the places tried are all there are.
+ * Skew pieces might still find one between; such a group is kept as one that may do, for the bound.
+ */
 #include "grouping.h"
 
 #include <math.h>
@@ -156,12 +157,33 @@ static struct grouping *part_without(struct groupings *g, const struct cover_pat
 	return p->count == 3 ? find(g, 0, g->pairs, &part) : find(g, g->pairs, g->triples, &part);
 }
 
+/* Whether the pieces from the n-th on can be turned so that every two get along, those before as
+ * they are. The whole slab may be turned, so the first keeps its own turn. */
+static bool turns_agree(const struct groupings *g, const struct cover_pattern *p, int n, int *pose)
+{
+	size_t classes = g->batch->class_count;
+
+	if (n == p->count)
+		return true;
+	for (pose[n] = 0; pose[n] < (n ? MOST_POSES : 1); pose[n]++) {
+		bool agree = true;
+
+		for (int i = 0; i < n && agree; i++)
+			agree = g->turns[(size_t)p->item[i] * classes + (size_t)p->item[n]] >>
+			                (MOST_POSES * pose[i] + pose[n]) &
+			        1;
+		if (agree && turns_agree(g, p, n + 1, pose))
+			return true;
+	}
+	return false;
+}
+
 /* Tries a group of three or four whose parts may all do. */
 static enum status try_group(
         struct groupings *g, const struct cover_pattern *p, int64_t *looks, struct error *err)
 {
 	struct cut_place places[SOURCE_PIECES];
-	int tries = TRIES;
+	int tries = TRIES, pose[SOURCE_PIECES];
 	bool sure;
 
 	--*looks;
@@ -170,6 +192,8 @@ static enum status try_group(
 	for (int i = 0; i < p->count; i++)
 		if (!part_without(g, p, i))
 			return STATUS_OK;
+	if (!turns_agree(g, p, 0, pose))
+		return STATUS_OK;
 	sure = grouping_place(g->batch, p, places, &tries);
 	*looks -= TRIES - tries;
 	if (!sure && tries > 0 && all_rectangles(g->batch, p))
@@ -187,6 +211,14 @@ static enum status find_pairs(struct groupings *g, int64_t *looks, struct error 
 	size_t n = g->batch->class_count;
 	enum status st = STATUS_OK;
 
+	g->turns = arena_alloc(g->mem, n * n, sizeof *g->turns);
+	if (!g->turns)
+		return error_memory(err);
+	for (size_t a = 0; a < n; a++)
+		for (size_t b = 0; b < n; b++)
+			if (classes_fit(g->batch, a, b))
+				g->turns[a * n + b] = (uint16_t)poses_that_fit(&g->batch->stock,
+				        &g->batch->classes[a].shape, &g->batch->classes[b].shape);
 	for (size_t a = 0; a < n; a++)
 		for (size_t b = a; b < n && st == STATUS_OK; b++) {
 			struct cover_pattern p = { .item = { (int)a, (int)b }, .count = 2 };

@@ -5,6 +5,8 @@
 #include "batch.h"
 #include "cover.h"
 
+#include <stdint.h>
+
 _Static_assert(COVER_ITEMS == SOURCE_PIECES, "a pattern holds what a slab may yield");
 
 /* Classes of pieces from one slab, in rising order. */
@@ -20,6 +22,7 @@ struct groupings {
 	const struct batch *batch;
 	struct grouping *items;
 	size_t count, room;
+	uint16_t *turns; /* of each two classes: poses_that_fit */
 	size_t pairs, triples; /* where those of three and four begin */
 	size_t a, b, d; /* what is looked at next */
 	bool unsure; /* some are not sure */

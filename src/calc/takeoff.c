@@ -69,15 +69,12 @@ static int64_t sum_known(int64_t sum, int64_t add)
 	return sum < 0 || add < 0 ? -1 : sum + add;
 }
 
-static enum status work_out_order(struct arena *mem, struct takeoff *t, struct error *err)
+static void work_out_order(struct takeoff *t)
 {
 	struct order *o = &t->order;
 	bool unknown = false;
 
-	o->line_count = t->laid.stock_count;
-	o->lines = arena_alloc(mem, o->line_count, sizeof *o->lines);
-	if (!o->lines)
-		return error_memory(err);
+	*o = (struct order){ .lines = o->lines, .line_count = t->laid.stock_count };
 	for (size_t i = 0; i < o->line_count; i++)
 		work_out_line(t, i, &o->lines[i]);
 	for (size_t i = 0; i < t->laid.section_count; i++)
@@ -97,7 +94,6 @@ static enum status work_out_order(struct arena *mem, struct takeoff *t, struct e
 	}
 	if (unknown)
 		o->mass_kg = 0;
-	return STATUS_OK;
 }
 
 static enum status work_out(struct arena *mem, struct takeoff *t, struct error *err)
@@ -116,7 +112,11 @@ static enum status work_out(struct arena *mem, struct takeoff *t, struct error *
 	if ((st = paving_lay(mem, p, &t->region, t->area_m2, &t->laid, err)) != STATUS_OK ||
 	        (st = paving_cuts(mem, &t->laid, &p->laying, &t->cuts, err)) != STATUS_OK)
 		return st;
-	return work_out_order(mem, t, err);
+	t->order.lines = arena_alloc(mem, t->laid.stock_count, sizeof *t->order.lines);
+	if (!t->order.lines)
+		return error_memory(err);
+	work_out_order(t);
+	return STATUS_OK;
 }
 
 static enum status check(const struct plan *plan, struct error *err)
@@ -145,4 +145,23 @@ enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struc
 		st = work_out(mem, out, &out->fault);
 	out->ready = st == STATUS_OK;
 	return st == STATUS_MEMORY ? error_memory(err) : STATUS_OK;
+}
+
+bool takeoff_improve(struct arena *mem, struct takeoff *t, int64_t looks)
+{
+	const struct cutplan *best;
+
+	if (!t->ready || t->searched)
+		return false;
+	if (!t->search && paving_search(mem, &t->laid, &t->plan.laying, &t->cuts, &t->search,
+	                          NULL) != STATUS_OK) {
+		t->search = NULL;
+		t->searched = true;
+		return false;
+	}
+	t->searched = !cut_search_step(t->search, looks);
+	best = cut_search_best(t->search);
+	t->cuts = *best;
+	work_out_order(t);
+	return !t->searched;
 }

@@ -100,12 +100,16 @@ enum status command_open(struct run *run, struct error *err)
 	return st == STATUS_OK ? start_planner(run, variant, err) : st;
 }
 
+enum { LOOKS = 1000000 }; /* for a better cut plan, at a time */
+
 static enum status print_figures(
         struct run *run, int64_t variant, sheet_fn *sheet, struct error *err)
 {
 	struct takeoff t;
 	enum status st = takeoff_variant(&run->mem, run->store, variant, &t, err);
 
+	while (st == STATUS_OK && takeoff_improve(&run->mem, &t, LOOKS))
+		;
 	if (st == STATUS_OK)
 		st = sheet(stdout, &t, run->request->form, err);
 	return run->request->argument_count ? error_place(err, st, run->request->arguments[0]) : st;

@@ -106,6 +106,8 @@ static bool work_out(struct app *app, int64_t variant, bool *ready, struct figur
 	bool done = takeoff_variant(&mem, app->store, variant, &t, &err) == STATUS_OK;
 
 	if (done) {
+		while (takeoff_improve(&mem, &t, IDLE_LOOKS))
+			;
 		figures_of(&t, out);
 		*ready = t.ready;
 	} else {
@@ -117,6 +119,8 @@ static bool work_out(struct app *app, int64_t variant, bool *ready, struct figur
 
 bool app_idle(struct app *app)
 {
+	if (takeoff_improve(&app->work, &app->t, IDLE_LOOKS))
+		return true;
 	if (app->place != AT_VARIANTS || !app->variants)
 		return false;
 	for (size_t i = 0; i < app->list.count; i++) {

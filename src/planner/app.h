@@ -131,6 +131,9 @@ void app_refuse(struct app *app, const char *format, ...) __attribute__((format(
 /* Shows err as the reason something was not done; returns false. */
 bool app_fail(struct app *app, const struct error *err);
 void app_key(struct app *app, int key);
+/* How much of the search for a better cut plan is done with each edit, about a millisecond of it,
+ * and in each idle slice, a few. */
+enum { FIRST_LOOKS = 20000, IDLE_LOOKS = 60000 };
 /* Does a slice of the work that waits for an idle moment; false when there is none. */
 bool app_idle(struct app *app);
 /* Opens a variant at the stage it was left at. False, with the reason shown, when it cannot be

@@ -91,6 +91,7 @@ bool app_reload(struct app *app)
 	app->plan = plan;
 	app->t = t;
 	app->drafting = drafting;
+	takeoff_improve(&app->work, &app->t, FIRST_LOOKS);
 	keep_choice_in_range(app);
 	view_keep_whole(app);
 	return true;

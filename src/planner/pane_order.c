@@ -16,6 +16,8 @@ static void cut_lines(const struct takeoff *t, struct pane *p)
 {
 	size_t over = t->cuts.slabs - t->cuts.bound;
 
+	if (!t->searched)
+		pane_text(p, STYLE_QUIET, "still looking for fewer slabs for the cuts ...");
 	if (over == 0)
 		pane_text(
 		        p, STYLE_GOOD, "Slabs for the cuts: least possible (%s).", t->cuts.reason);
@@ -66,7 +68,7 @@ void pane_order(struct app *app, struct pane *p)
 		return;
 	pane_head(p, "Slabs");
 	pane_pair(p, "whole", "%" PRId64, t->laid.whole);
-	pane_pair(p, "for the cuts", "%zu", t->cuts.slabs);
+	pane_pair(p, "for the cuts", "%zu%s", t->cuts.slabs, t->searched ? "" : " ...");
 	pane_pair(p, "needed", "%" PRId64, o->needed);
 	pane_pair(p, "breakage allowance", "%" PRId64, o->allowance);
 	if (o->line_count == 1 && o->lines[0].slab->pack > 1 && !o->packs)

@@ -281,7 +281,8 @@ void pane_laying(struct app *app, struct pane *p)
 	        "%" PRId64, app->t.laid.sliver);
 	if (app->t.laid.made_up)
 		pane_pair(p, "made up in joint", "%" PRId64, app->t.laid.made_up);
-	pane_pair(p, "slabs for the cuts", "%zu", app->t.cuts.slabs);
+	pane_pair(
+	        p, "slabs for the cuts", "%zu%s", app->t.cuts.slabs, app->t.searched ? "" : " ...");
 	pane_pair(p, "to order", "%" PRId64, app->t.order.slabs);
 	pane_head(p, "Under the cursor");
 	pane_text(p, STYLE_PLAIN, "%s", *slab_words(app) ? slab_words(app) : "no paving");
