@@ -151,9 +151,10 @@ static bool across_outer(const struct run_ring *r, size_t at, struct point way, 
 {
 	const struct corner *next = &r->corners[at + 1 < r->count ? at + 1 : 0];
 	const struct run *out = &r->runs[at];
-	bool within = corner_between(r->ring->from, out->begin, next->outer.at, out->end);
-	size_t end = within && next->parting != PART_ACROSS_OUTER ? next->outer.at : out->end;
+	size_t end = out->end;
 
+	if (corner_between(r->ring->from, out->begin, next->outer.at, end))
+		end = next->outer.at;
 	c->parting = PART_ACROSS_OUTER;
 	return first_meeting(c->inner.p, way, r->ring->from, out->begin, end, &c->outer);
 }

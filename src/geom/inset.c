@@ -2,9 +2,10 @@
  *
  * Every edge moves to its left, into the paving, by its own distance; neighbours meet where their
  * moved lines cross. Where these run so nearly alike that they would cross far away, a short step
- * joins them. Corners are rounded to whole um, so that the outcome can be checked exactly: an edge
- * that has turned round, or edges that cross, mean that the paving is narrower than what is taken
- * from it. */
+ * joins them. Where arcs end in a corner that sticks out, the moved chords of both sides are
+ * searched from the corner on for the first two that meet; those before them go. Corners are
+ * rounded to whole um, so that the outcome can be checked exactly: an edge that has turned round,
+ * or edges that cross, mean that the paving is narrower than what is taken from it. */
 #include "inset.h"
 
 #include <math.h>
@@ -25,7 +26,7 @@ size_t ring_after(const struct ring *r, size_t i)
 
 static struct moved move_edge(const struct ring *r, size_t i, const double *inward)
 {
-	struct point a = r->p[i], b = r->p[i + 1 < r->n ? i + 1 : 0];
+	struct point a = r->p[i], b = r->p[ring_after(r, i)];
 	double l = hypot(b.x - a.x, b.y - a.y), by = r->edge[i] < 0 ? 0 : inward[r->edge[i]];
 	struct point way = { (b.x - a.x) / l, (b.y - a.y) / l };
 

@@ -1,6 +1,6 @@
 /* Border courses held to GEOS: on seeded random plans, with and without gaps along the edges, the
- * runs and the field must fill the paving, and none may lie over another. What is left over or
- * taken twice by rounding corners to whole um is at most as wide as that. */
+ * runs and the field must fill the paving, and none may lie over another, but for slivers as wide
+ * as corners are rounded. */
 #include "random_plan.h"
 #include "suite.h"
 
@@ -31,7 +31,7 @@ static void bend_some(struct chance *c, struct plan *plan)
 		}
 }
 
-/* Some borders, and one of them along most edges or few. */
+/* One to three borders, along all edges or few. */
 static void border_some(struct arena *mem, struct chance *c, struct plan *plan)
 {
 	int64_t most = chance_int(c, 0, 2) ? 250 : 60, often = chance_int(c, 0, 4);
