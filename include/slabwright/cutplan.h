@@ -3,7 +3,9 @@
  * Finished-edge rule: every side of a piece that faces a joint lies on the matching edge of the
  * slab it is cut from; where no side fixes a direction the piece may slide in it. Pieces keep the
  * kerf between them. First two pieces a slab, by maximum matching (Edmonds) over the pairs that fit
- * together; then slabs are saved whose pieces fit with those of others, three or four to a slab. */
+ * together; then slabs are saved whose pieces fit with those of others, three or four to a slab.
+ * Under the rough rule, where pieces may lie anywhere, packing their bounding boxes by cuts from
+ * edge to edge (guillotine.h) is tried too, and the better plan taken. */
 #ifndef SLABWRIGHT_CUTPLAN_H
 #define SLABWRIGHT_CUTPLAN_H
 
@@ -21,8 +23,8 @@ struct cut_place {
 };
 
 struct cut_source {
-	struct cut_place place[SOURCE_PIECES];
-	int count;
+	struct cut_place *place;
+	int count; /* under the finished-edge rule SOURCE_PIECES at most */
 	size_t stock; /* which slab it is */
 };
 

@@ -6,11 +6,14 @@
 #include "slabwright/cutplan.h"
 
 #include "bound.h"
+#include "rough.h"
+#include "slabwright/guillotine.h"
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
-enum { BATCH = 2000, MERGE_TRIES = 60000 };
+enum { BATCH = 2000, MERGE_TRIES = 60000, ROUGH_WORK = 40000 };
 
 /* Pieces of a batch that come from one slab. */
 struct bundle {
@@ -160,8 +163,15 @@ static void merge_bundles(const struct batch *p, struct bundle *bundles, size_t 
 	}
 }
 
+/* A plan on its way: where the places of its next slab go; there is room for every piece. */
+struct making {
+	struct arena *mem;
+	struct cutplan *plan;
+	struct cut_place *room;
+};
+
 static void write_sources(
-        const struct batch *p, struct bundle *bundles, size_t count, struct cutplan *plan)
+        const struct batch *p, struct bundle *bundles, size_t count, struct making *m)
 {
 	size_t kept = 0;
 
@@ -172,9 +182,11 @@ static void write_sources(
 		}
 	qsort(bundles, kept, sizeof *bundles, by_first_member);
 	for (size_t i = 0; i < kept; i++) {
-		struct cut_source *s = &plan->sources[plan->slabs++];
+		struct cut_source *s = &m->plan->sources[m->plan->slabs++];
 
 		s->count = bundles[i].count;
+		s->place = m->room;
+		m->room += s->count;
 		for (int k = 0; k < s->count; k++) {
 			s->place[k] = bundles[i].place[k];
 			s->place[k].piece = p->piece[bundles[i].member[k]];
@@ -183,7 +195,7 @@ static void write_sources(
 }
 
 /* Plans one batch; what it adds to area and corners is for the bounds. */
-static enum status plan_batch(struct batch *p, bool only, struct cutplan *plan, struct error *err)
+static enum status plan_batch(struct batch *p, bool only, struct making *m, struct error *err)
 {
 	size_t *mate = arena_alloc(p->work, p->count, sizeof *mate), pairs, count;
 	struct bundle *bundles;
@@ -198,10 +210,10 @@ static enum status plan_batch(struct batch *p, bool only, struct cutplan *plan, 
 	if (!bundles)
 		return error_memory(err);
 	count = bundle_pairs(p, mate, bundles);
-	if (only && (st = prove_by_pairs(p, count, plan, err)) != STATUS_OK)
+	if (only && (st = prove_by_pairs(p, count, m->plan, err)) != STATUS_OK)
 		return st;
-	merge_bundles(p, bundles, count, only ? plan->bound : 0);
-	write_sources(p, bundles, count, plan);
+	merge_bundles(p, bundles, count, only ? m->plan->bound : 0);
+	write_sources(p, bundles, count, m);
 	return STATUS_OK;
 }
 
@@ -220,9 +232,32 @@ static void prove_by_sums(const struct batch *p, struct cutplan *plan)
 	raise_bound(plan, (corners + 3) / 4, "corners: the pieces need that many slabs' corners");
 }
 
+/* Under the rough rule: takes the packing of the boxes where it needs fewer slabs. */
+static enum status try_rough(
+        const struct batch *p, size_t number, struct making *m, struct error *err)
+{
+	struct arena work = { 0 };
+	struct guillotine *job;
+	struct cut_source *sources;
+	size_t count = 0;
+	enum status st = rough_begin(&work, p, &job, err);
+
+	if (st == STATUS_OK) {
+		guillotine_step(job, ROUGH_WORK);
+		if (guillotine_sheets(job) < m->plan->slabs)
+			st = rough_sources(job, p, number, m->mem, &sources, &count, err);
+	}
+	if (st == STATUS_OK && count) {
+		memcpy(m->plan->sources, sources, count * sizeof *sources);
+		m->plan->slabs = count;
+	}
+	arena_free(&work);
+	return st;
+}
+
 /* Plans the pieces of one stock. */
 static enum status plan_stock(struct arena *work, const struct piece *pieces, size_t piece_count,
-        size_t number, const struct cut_stock *from, struct cutplan *plan, struct error *err)
+        size_t number, const struct cut_stock *from, struct making *m, struct error *err)
 {
 	struct batch all = { .pieces = pieces, .stock = stock_of(from) };
 	size_t *list;
@@ -231,7 +266,7 @@ static enum status plan_stock(struct arena *work, const struct piece *pieces, si
 	if (st != STATUS_OK)
 		return st;
 	all.piece = list;
-	prove_by_sums(&all, plan);
+	prove_by_sums(&all, m->plan);
 	for (size_t at = 0; st == STATUS_OK && at < all.count; at += BATCH) {
 		struct arena own = { 0 };
 		struct batch p = all;
@@ -239,11 +274,13 @@ static enum status plan_stock(struct arena *work, const struct piece *pieces, si
 		p.work = &own;
 		p.piece += at;
 		p.count = all.count - at < BATCH ? all.count - at : BATCH;
-		st = plan_batch(&p, all.count <= BATCH, plan, err);
+		st = plan_batch(&p, all.count <= BATCH, m, err);
 		arena_free(&own);
 	}
-	for (size_t i = 0; i < plan->slabs; i++)
-		plan->sources[i].stock = number;
+	if (st == STATUS_OK && from->edges == RULE_ROUGH && all.count > 1 && all.count <= BATCH)
+		st = try_rough(&all, number, m, err);
+	for (size_t i = 0; i < m->plan->slabs; i++)
+		m->plan->sources[i].stock = number;
 	return st;
 }
 
@@ -252,18 +289,20 @@ enum status cutplan_make(struct arena *mem, const struct piece *pieces, size_t p
 {
 	static const char nothing[] = "there is nothing to cut";
 	struct arena work = { 0 };
+	struct making m = { .mem = mem, .room = arena_alloc(mem, piece_count, sizeof *m.room) };
 	int stocks_cut = 0;
 	enum status st = STATUS_OK;
 
 	*out = (struct cutplan){ .reason = nothing,
 		.sources = arena_alloc(mem, piece_count, sizeof *out->sources),
 		.of_stock = arena_alloc(mem, stock_count, sizeof *out->of_stock) };
-	if (!out->sources || !out->of_stock)
+	if (!out->sources || !out->of_stock || !m.room)
 		return error_memory(err);
 	for (size_t i = 0; i < stock_count && st == STATUS_OK; i++) {
 		struct cutplan part = { .sources = out->sources + out->slabs, .reason = nothing };
 
-		st = plan_stock(&work, pieces, piece_count, i, &stocks[i], &part, err);
+		m.plan = &part;
+		st = plan_stock(&work, pieces, piece_count, i, &stocks[i], &m, err);
 		out->of_stock[i] = (struct cut_total){ part.slabs, part.bound, part.reason };
 		out->slabs += part.slabs;
 		out->bound += part.bound;

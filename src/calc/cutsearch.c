@@ -3,18 +3,28 @@
  * For each stock whose plan is not proven yet: the groups of pieces that one slab yields are found
  * (grouping.h), then the fewest of them that hold all pieces (cover.h). Where all groups are known
  * for sure, that search gives the bound as well; else a second one, which takes the unsure groups
- * for possible too, gives it. */
+ * for possible too, gives it. Under the rough rule the boxes are packed at the end as well. */
 #include "slabwright/cutplan.h"
 
 #include "bound.h"
 #include "grouping.h"
+#include "rough.h"
+#include "slabwright/guillotine.h"
 
 #include <string.h>
 
 enum { MOST_CLASSES = 150, MOST_PIECES = 1000 };
 static const int64_t MOST_LOOKS = 12000000; /* for a stock */
 
-enum stage { STAGE_OPEN, STAGE_GROUPS, STAGE_PLAN, STAGE_BOUND, STAGE_CLOSE, STAGE_DONE };
+enum stage {
+	STAGE_OPEN,
+	STAGE_GROUPS,
+	STAGE_PLAN,
+	STAGE_BOUND,
+	STAGE_ROUGH,
+	STAGE_CLOSE,
+	STAGE_DONE
+};
 
 struct cut_search {
 	struct arena *mem;
@@ -31,6 +41,7 @@ struct cut_search {
 	struct groupings groups;
 	int *demand;
 	struct cover *cover;
+	struct guillotine *rough;
 };
 
 static const char by_search[] = "search: no way to group the pieces needs fewer",
@@ -121,8 +132,10 @@ static bool write_sources(struct cut_search *s, const struct cover_pattern *chos
 		const struct cover_pattern *p = &chosen[i];
 		int tries = 1000000;
 
-		to[i] = (struct cut_source){ .count = p->count, .stock = s->stock };
-		if (!grouping_place(&s->batch, p, to[i].place, &tries))
+		to[i] = (struct cut_source){ .count = p->count,
+			.stock = s->stock,
+			.place = arena_alloc(s->mem, (size_t)p->count, sizeof *to[i].place) };
+		if (!to[i].place || !grouping_place(&s->batch, p, to[i].place, &tries))
 			return false;
 		for (int k = 0; k < p->count; k++) {
 			size_t class = (size_t)p->item[k], *at = &next[class];
@@ -135,53 +148,22 @@ static bool write_sources(struct cut_search *s, const struct cover_pattern *chos
 	return true;
 }
 
-static int by_first_piece(const struct cut_source *a, const struct cut_source *b)
+/* Puts other slabs in the place of the stock's. */
+static bool replace_sources(struct cut_search *s, const struct cut_source *sources, size_t count)
 {
-	return a->place[0].piece < b->place[0].piece ? -1 : 1;
-}
-
-/* Pieces of a slab, and slabs, in laying order. */
-static void sort_sources(struct cut_source *sources, size_t count)
-{
-	for (size_t i = 0; i < count; i++)
-		for (int k = 1; k < sources[i].count; k++)
-			for (int j = k; j > 0; j--) {
-				struct cut_place *p = &sources[i].place[j - 1], swap = p[0];
-
-				if (p[0].piece < p[1].piece)
-					break;
-				p[0] = p[1];
-				p[1] = swap;
-			}
-	for (size_t i = 1; i < count; i++)
-		for (size_t j = i; j > 0 && by_first_piece(&sources[j], &sources[j - 1]) < 0; j--) {
-			struct cut_source swap = sources[j];
-
-			sources[j] = sources[j - 1];
-			sources[j - 1] = swap;
-		}
-}
-
-/* Puts what was found in the place of the stock's slabs. */
-static bool take_plan(struct cut_search *s)
-{
-	const struct cover_pattern *chosen;
 	struct cut_total *t = &s->best.of_stock[s->stock];
-	size_t count, before = 0, after;
+	size_t before = 0, after;
 	struct cut_source *all;
 
-	cover_best(s->cover, &chosen, &count);
-	if (!count)
-		return true;
 	for (size_t i = 0; i < s->stock; i++)
 		before += s->best.of_stock[i].slabs;
 	after = s->best.slabs - before - t->slabs;
 	all = arena_alloc(s->mem, before + count + after, sizeof *all);
-	if (!all || !write_sources(s, chosen, count, all + before))
+	if (!all)
 		return false;
-	sort_sources(all + before, count);
 	if (before)
 		memcpy(all, s->best.sources, before * sizeof *all);
+	memcpy(all + before, sources, count * sizeof *all);
 	if (after)
 		memcpy(all + before + count, s->best.sources + before + t->slabs,
 		        after * sizeof *all);
@@ -189,6 +171,23 @@ static bool take_plan(struct cut_search *s)
 	s->best.slabs = before + count + after;
 	t->slabs = count;
 	return true;
+}
+
+/* Takes over what was found, if it is better. */
+static bool take_plan(struct cut_search *s)
+{
+	const struct cover_pattern *chosen;
+	struct cut_source *sources;
+	size_t count;
+
+	cover_best(s->cover, &chosen, &count);
+	if (!count)
+		return true;
+	sources = arena_alloc(s->mem, count, sizeof *sources);
+	if (!sources || !write_sources(s, chosen, count, sources))
+		return false;
+	sort_sources(sources, count);
+	return replace_sources(s, sources, count);
 }
 
 static void take_bound(struct cut_search *s, bool ended)
@@ -209,9 +208,43 @@ static void take_bound(struct cut_search *s, bool ended)
 		s->best.reason = t->reason;
 }
 
+/* Whether no slab can do better than the groups: under the rough rule one might yield five pieces,
+ * but none where none yields four. */
 static bool proves(const struct cut_search *s)
 {
+	if (s->batch.stock.edges == RULE_ROUGH && s->groups.count > s->groups.triples)
+		return false;
 	return batch_pairs_prove(&s->batch) && !s->groups.cut_short;
+}
+
+/* Under the rough rule what remains is to pack the boxes. */
+static enum stage after_search(struct cut_search *s)
+{
+	const struct cut_total *t = &s->best.of_stock[s->stock];
+
+	if (s->batch.stock.edges != RULE_ROUGH || t->slabs <= t->bound ||
+	        rough_begin(s->mem, &s->batch, &s->rough, NULL) != STATUS_OK)
+		return STAGE_CLOSE;
+	s->looks = MOST_LOOKS;
+	return STAGE_ROUGH;
+}
+
+static enum stage step_rough(struct cut_search *s, int64_t *looks)
+{
+	int64_t slice = *looks < s->looks ? *looks : s->looks;
+	bool more = guillotine_step(s->rough, (uint64_t)slice);
+	struct cut_source *sources;
+	size_t count;
+
+	*looks -= slice;
+	s->looks -= slice;
+	if (more && s->looks > 0)
+		return STAGE_ROUGH;
+	if (guillotine_sheets(s->rough) < s->best.of_stock[s->stock].slabs &&
+	        rough_sources(s->rough, &s->batch, s->stock, s->mem, &sources, &count, NULL) ==
+	                STATUS_OK)
+		replace_sources(s, sources, count);
+	return STAGE_CLOSE;
 }
 
 /* The search for the plan has ended, or has had its share. */
@@ -220,13 +253,13 @@ static enum stage after_plan(struct cut_search *s, bool ended)
 	const struct cut_total *t = &s->best.of_stock[s->stock];
 
 	if (!take_plan(s) || !proves(s))
-		return STAGE_CLOSE;
+		return after_search(s);
 	if (!s->groups.unsure) {
 		take_bound(s, ended);
-		return STAGE_CLOSE;
+		return after_search(s);
 	}
 	s->looks = MOST_LOOKS / 2;
-	return t->slabs > t->bound && begin_cover(s, true) ? STAGE_BOUND : STAGE_CLOSE;
+	return t->slabs > t->bound && begin_cover(s, true) ? STAGE_BOUND : after_search(s);
 }
 
 /* Steps the cover; what it has cost is taken from both. */
@@ -276,7 +309,9 @@ static enum stage step(struct cut_search *s, int64_t *looks)
 		if (more && s->looks > 0)
 			return STAGE_BOUND;
 		take_bound(s, !more);
-		return STAGE_CLOSE;
+		return after_search(s);
+	case STAGE_ROUGH:
+		return step_rough(s, looks);
 	case STAGE_CLOSE:
 		s->stock++;
 		return STAGE_OPEN;
