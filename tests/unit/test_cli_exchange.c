@@ -59,7 +59,7 @@ START_TEST(the_demo_survives_export_and_import_byte_for_byte)
 	program_done(&o);
 	RUN(&o, "--store", program_path("a.slabs"), "export", "Invented example/Back courtyard");
 	ck_assert_msg(o.status == 0, "%s", o.err);
-	ck_assert_int_eq(json_length(o.out, "$.variants"), 2);
+	ck_assert_int_eq(json_length(o.out, "$.variants"), 3);
 	first = strdup(o.out);
 	program_done(&o);
 	program_run(&o, first,
