@@ -53,6 +53,14 @@ struct cutplan {
 enum status cutplan_make(struct arena *mem, const struct piece *pieces, size_t piece_count,
         const struct cut_stock *stocks, size_t stock_count, struct cutplan *out, struct error *err);
 
+/* A box turned and moved as a place says. */
+struct box place_box(const struct box *box, const struct cut_place *place);
+
+/* The largest rectangle that a cut slab leaves, on it: clear of the pieces' boxes, and of the kerf
+ * round them. All zeroes where it leaves none. */
+struct box cut_leftover(
+        const struct piece *pieces, const struct cut_stock *stock, const struct cut_source *source);
+
 /* A search for better plans and better bounds than cutplan_make's, stock by stock: every group of
  * two to four pieces that one slab yields is found, then the fewest groups that hold all pieces. It
  * gives up on a stock with very many shapes, and looks at no more than some ten million groupings.

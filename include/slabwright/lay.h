@@ -75,6 +75,19 @@ struct point laid_size(const struct laying *laid, struct slab_spot spot);
  * not in a joint. */
 bool laid_at(const struct laying *laid, struct point at, struct slab_spot *spot);
 
+/* A stretch of a course: whole slabs side by side, or one that is not whole. */
+struct laid_run {
+	int64_t course, first, last; /* slab indices */
+	const struct piece *piece; /* NULL for whole ones */
+};
+
+/* Goes over what lies in the courses, course by course from below and in each from left to right;
+ * nothing is said of positions outside. Of bonds whose courses are not rows (herringbone, basket
+ * weave, mixed sizes) only pieces are told. Visits every slab: for paper, not for counting. */
+typedef void laid_run_fn(void *context, const struct laid_run *run);
+void laid_runs(const struct laying *laid, const struct region *frame_region, laid_run_fn *visit,
+        void *context);
+
 /* ", standing" for a piece of a standing position, "" for one of a lying one. */
 const char *piece_part_words(const struct piece *piece);
 

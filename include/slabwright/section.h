@@ -64,6 +64,10 @@ struct paving {
 enum status paving_lay(struct arena *mem, const struct plan *plan, const struct region *region,
         double area_m2, struct paving *out, struct error *err);
 
+/* A stock as the saw sees it. */
+struct cut_stock paving_stock(
+        const struct paving *paving, const struct plan_laying *laying, size_t stock);
+
 /* The slabs that pieces are cut from, by the paving's stocks, with the variant's kerf and rule. */
 enum status paving_cuts(struct arena *mem, const struct paving *paving,
         const struct plan_laying *laying, struct cutplan *out, struct error *err);

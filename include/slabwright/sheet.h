@@ -15,6 +15,9 @@ enum sheet_form { SHEET_TEXT, SHEET_CSV, SHEET_JSON };
 enum status sheet_takeoff(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 enum status sheet_cuts(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
+/* The laying sheet: course by course, with every piece to cut. */
+enum status sheet_courses(
+        FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 enum status sheet_water(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 enum status sheet_levels(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);

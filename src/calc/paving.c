@@ -162,16 +162,23 @@ enum status paving_lay(struct arena *mem, const struct plan *plan, const struct 
 	return st == STATUS_OK ? gather_pieces(&c) : st;
 }
 
-/* The paving's stocks as the saw sees them; NULL when memory is gone. */
+struct cut_stock paving_stock(
+        const struct paving *paving, const struct plan_laying *laying, size_t stock)
+{
+	const struct stock_slab *k = &paving->stocks[stock];
+
+	return (struct cut_stock){ k->length_um, k->width_um, laying->kerf_um, k->slab.directional,
+		laying->edges };
+}
+
+/* All of them; NULL when memory is gone. */
 static struct cut_stock *saw_stocks(
         struct arena *mem, const struct paving *paving, const struct plan_laying *laying)
 {
 	struct cut_stock *stocks = arena_alloc(mem, paving->stock_count, sizeof *stocks);
 
 	for (size_t i = 0; stocks && i < paving->stock_count; i++)
-		stocks[i] = (struct cut_stock){ paving->stocks[i].length_um,
-			paving->stocks[i].width_um, laying->kerf_um,
-			paving->stocks[i].slab.directional, laying->edges };
+		stocks[i] = paving_stock(paving, laying, i);
 	return stocks;
 }
 

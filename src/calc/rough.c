@@ -5,21 +5,6 @@
 
 #include <math.h>
 
-/* A box with its piece turned about (0, 0). */
-static struct box turn_box(const struct box *b, int turn)
-{
-	switch (turn) {
-	case 90:
-		return (struct box){ -b->y1, b->x0, -b->y0, b->x1 };
-	case 180:
-		return (struct box){ -b->x1, -b->y1, -b->x0, -b->y0 };
-	case 270:
-		return (struct box){ b->y0, -b->x1, b->y1, -b->x0 };
-	default:
-		return *b;
-	}
-}
-
 /* How a piece lies on the slab when the packing does not turn it: one of a standing position is
  * turned to begin with. */
 static int turn_of_piece(const struct piece *p, bool turned)
@@ -44,7 +29,8 @@ enum status rough_begin(
 		return error_memory(err);
 	for (size_t i = 0; i < batch->count; i++) {
 		const struct piece *p = &batch->pieces[batch->piece[i]];
-		struct box b = turn_box(&p->box, turn_of_piece(p, false));
+		struct cut_place place = { .turn = turn_of_piece(p, false) };
+		struct box b = place_box(&p->box, &place);
 
 		pieces[i] = (struct guillotine_piece){ whole_um(b.x1 - b.x0), whole_um(b.y1 - b.y0),
 			1, batch->stock.square && !batch->stock.directional };
@@ -88,16 +74,17 @@ static enum status take_sheet(const struct batch *batch, const struct guillotine
 	for (size_t i = from; i < to; i++) {
 		const struct guillotine_part *part = &plan->parts[i];
 		const struct piece *p;
+		struct cut_place place = { 0 };
 		struct box b;
-		int turn;
 
 		if (part->piece == GUILLOTINE_NONE)
 			continue;
 		p = &batch->pieces[batch->piece[part->piece]];
-		turn = turn_of_piece(p, part->turned);
-		b = turn_box(&p->box, turn);
-		out->place[out->count++] = (struct cut_place){ batch->piece[part->piece], turn,
-			{ (double)part->x_um - b.x0, (double)part->y_um - b.y0 } };
+		place = (struct cut_place){ batch->piece[part->piece],
+			turn_of_piece(p, part->turned), { 0, 0 } };
+		b = place_box(&p->box, &place);
+		place.at = (struct point){ (double)part->x_um - b.x0, (double)part->y_um - b.y0 };
+		out->place[out->count++] = place;
 	}
 	return STATUS_OK;
 }

@@ -18,6 +18,8 @@ static const struct command commands[] = {
 	        command_figures, sheet_takeoff, NULL },
 	{ "cuts", "PATH", "the cut plan: every piece, and the slab it comes from", true, TAKES_AS,
 	        command_figures, sheet_cuts, NULL },
+	{ "courses", "PATH", "the laying sheet: course by course, each piece sketched", true,
+	        TAKES_AS, command_figures, sheet_courses, NULL },
 	{ "water", "PATH", "which edge takes the water of how many square metres", true, TAKES_AS,
 	        command_figures, sheet_water, NULL },
 	{ "levels", "PATH", "levels, formation and staff readings", true, TAKES_AS, command_figures,

@@ -1,133 +1,47 @@
-/* csv.c - sheets for spreadsheets, by RFC 4180: a header row, CRLF, quotes doubled.
- *
- * A text cell that a spreadsheet would take for a formula gets an apostrophe in front; numbers are
- * written as numbers, with a decimal point and no thousands sign. A row is built cell by cell; the
- * separator is written before every cell but the first. */
-#include "form.h"
+/* csv.c - sheets for spreadsheets, by RFC 4180: a header row, CRLF, quotes doubled. */
+#include "csv_row.h"
 
 #include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
-struct row {
-	FILE *to;
-	bool started;
-};
-
-static void separate(struct row *r)
-{
-	if (r->started)
-		fputc(',', r->to);
-	r->started = true;
-}
-
-static void end_row(struct row *r)
-{
-	fputs("\r\n", r->to);
-	r->started = false;
-}
-
-static void text_cell(struct row *r, const char *text)
-{
-	bool formula = *text && strchr("=+-@\t\r\n", *text) != NULL;
-
-	separate(r);
-	if (!formula && !strpbrk(text, "\",\r\n")) {
-		sheet_put_text(r->to, text);
-		return;
-	}
-	fputs(formula ? "\"'" : "\"", r->to);
-	for (const char *rest = text; *rest;) {
-		char part[64];
-		size_t n = 0;
-
-		/* Cut where a character begins, so that none is taken apart. */
-		while (*rest && n < sizeof part - 6) {
-			if (*rest == '"')
-				part[n++] = '"';
-			do
-				part[n++] = *rest++;
-			while (((unsigned char)*rest & 0xC0) == 0x80 && n < sizeof part - 1);
-		}
-		part[n] = '\0';
-		sheet_put_text(r->to, part);
-	}
-	fputc('"', r->to);
-}
-
-static void int_cell(struct row *r, int64_t n)
-{
-	separate(r);
-	fprintf(r->to, "%" PRId64, n);
-}
-
-static void real_cell(struct row *r, double value, int decimals)
-{
-	separate(r);
-	fprintf(r->to, "%.*f", decimals, value);
-}
-
-static void mm_cell(struct row *r, double um)
-{
-	char mm[40];
-
-	separate(r);
-	fputs(mm_print(mm, sizeof mm, llround(um)), r->to);
-}
-
-static void empty_cell(struct row *r)
-{
-	separate(r);
-}
-
-static void header(struct row *r, const char *const *names, size_t count)
-{
-	for (size_t i = 0; i < count; i++)
-		text_cell(r, names[i]);
-	end_row(r);
-}
-
-#define HEADER(r, ...)                                                                             \
-	header((r), (const char *const[]){ __VA_ARGS__ },                                          \
-	        sizeof((const char *const[]){ __VA_ARGS__ }) / sizeof(char *))
-
 /* section, figure, value, unit */
 
 static void count_row(struct row *r, const char *section, const char *figure, int64_t n)
 {
-	text_cell(r, section);
-	text_cell(r, figure);
-	int_cell(r, n);
-	empty_cell(r);
-	end_row(r);
+	row_text(r, section);
+	row_text(r, figure);
+	row_int(r, n);
+	row_empty(r);
+	row_end(r);
 }
 
 static void real_row(
         struct row *r, const char *section, const char *figure, double value, const char *unit)
 {
-	text_cell(r, section);
-	text_cell(r, figure);
-	real_cell(r, value, 6);
-	text_cell(r, unit);
-	end_row(r);
+	row_text(r, section);
+	row_text(r, figure);
+	row_real(r, value, 6);
+	row_text(r, unit);
+	row_end(r);
 }
 
 static void mm_row(struct row *r, const char *section, const char *figure, double um)
 {
-	text_cell(r, section);
-	text_cell(r, figure);
-	mm_cell(r, um);
-	text_cell(r, "mm");
-	end_row(r);
+	row_text(r, section);
+	row_text(r, figure);
+	row_mm(r, um);
+	row_text(r, "mm");
+	row_end(r);
 }
 
 static void text_row(struct row *r, const char *section, const char *figure, const char *text)
 {
-	text_cell(r, section);
-	text_cell(r, figure);
-	text_cell(r, text);
-	empty_cell(r);
-	end_row(r);
+	row_text(r, section);
+	row_text(r, figure);
+	row_text(r, text);
+	row_empty(r);
+	row_end(r);
 }
 
 static void money_row(struct row *r, const char *figure, int64_t minor)
@@ -136,12 +50,12 @@ static void money_row(struct row *r, const char *figure, int64_t minor)
 
 	if (minor < 0)
 		return;
-	text_cell(r, "order");
-	text_cell(r, figure);
-	separate(r);
+	row_text(r, "order");
+	row_text(r, figure);
+	row_separate(r);
 	fputs(money_print(money, sizeof money, minor), r->to);
-	text_cell(r, "money");
-	end_row(r);
+	row_text(r, "money");
+	row_end(r);
 }
 
 static void laying_rows(struct row *r, const struct takeoff *t)
@@ -252,7 +166,7 @@ void csv_takeoff(FILE *to, const struct takeoff *t)
 {
 	struct row r = { to, false };
 
-	HEADER(&r, "section", "figure", "value", "unit");
+	ROW_HEADER(&r, "section", "figure", "value", "unit");
 	text_row(&r, "variant", "name", t->plan.name);
 	real_row(&r, "outline", "area", t->area_m2, "m2");
 	real_row(&r, "outline", "perimeter", t->perimeter_m, "m");
@@ -287,7 +201,7 @@ static void put_ring(FILE *to, const struct ring *ring, const char *before)
 /* The piece's outline as well-known text, always quoted. */
 static void shape_cell(struct row *r, const struct region *shape)
 {
-	separate(r);
+	row_separate(r);
 	fputs("\"POLYGON(", r->to);
 	for (size_t i = 0; i < shape->count; i++)
 		put_ring(r->to, &shape->rings[i], i ? ",(" : "(");
@@ -298,32 +212,32 @@ void csv_cuts(FILE *to, const struct takeoff *t)
 {
 	struct row r = { to, false };
 
-	HEADER(&r, "slab", "slab_length_mm", "slab_width_mm", "piece", "kind", "course", "index",
-	        "part", "turn_deg", "at_x_mm", "at_y_mm", "length_mm", "width_mm", "area_m2",
-	        "outline", "section");
+	ROW_HEADER(&r, "slab", "slab_length_mm", "slab_width_mm", "piece", "kind", "course",
+	        "index", "part", "turn_deg", "at_x_mm", "at_y_mm", "length_mm", "width_mm",
+	        "area_m2", "outline", "section");
 	for (size_t i = 0; i < t->cuts.slabs; i++)
 		for (int k = 0; k < t->cuts.sources[i].count; k++) {
 			const struct cut_place *c = &t->cuts.sources[i].place[k];
 			const struct piece *p = &t->laid.pieces[c->piece];
 			const struct stock_slab *stock = &t->laid.stocks[p->stock];
 
-			int_cell(&r, (int64_t)i + 1);
-			mm_cell(&r, (double)stock->length_um);
-			mm_cell(&r, (double)stock->width_um);
-			int_cell(&r, (int64_t)c->piece + 1);
-			text_cell(&r, piece_kind_name(p->kind));
-			int_cell(&r, p->spot.course);
-			int_cell(&r, p->spot.index);
-			int_cell(&r, p->spot.part);
-			int_cell(&r, c->turn);
-			mm_cell(&r, c->at.x);
-			mm_cell(&r, c->at.y);
-			mm_cell(&r, p->box.x1 - p->box.x0);
-			mm_cell(&r, p->box.y1 - p->box.y0);
-			real_cell(&r, p->area_um2 / 1e12, 6);
+			row_int(&r, (int64_t)i + 1);
+			row_mm(&r, (double)stock->length_um);
+			row_mm(&r, (double)stock->width_um);
+			row_int(&r, (int64_t)c->piece + 1);
+			row_text(&r, piece_kind_name(p->kind));
+			row_int(&r, p->spot.course);
+			row_int(&r, p->spot.index);
+			row_int(&r, p->spot.part);
+			row_int(&r, c->turn);
+			row_mm(&r, c->at.x);
+			row_mm(&r, c->at.y);
+			row_mm(&r, p->box.x1 - p->box.x0);
+			row_mm(&r, p->box.y1 - p->box.y0);
+			row_real(&r, p->area_um2 / 1e12, 6);
 			shape_cell(&r, &p->shape);
-			text_cell(&r, section_of_piece(&t->laid, p)->name);
-			end_row(&r);
+			row_text(&r, section_of_piece(&t->laid, p)->name);
+			row_end(&r);
 		}
 }
 
@@ -332,24 +246,24 @@ void csv_water(FILE *to, const struct takeoff *t)
 	const struct surface_result *s = &t->surface;
 	struct row r = { to, false };
 
-	HEADER(&r, "record", "edge", "kind", "area_m2", "flow_l_s", "text");
+	ROW_HEADER(&r, "record", "edge", "kind", "area_m2", "flow_l_s", "text");
 	for (size_t i = 0; i < s->catchment_count; i++) {
-		text_cell(&r, "catchment");
-		int_cell(&r, (int64_t)s->catchments[i].edge + 1);
-		text_cell(&r, edge_kind_name(s->catchments[i].kind));
-		real_cell(&r, s->catchments[i].area_m2, 6);
-		empty_cell(&r);
-		text_cell(&r, NO_RAIN);
-		end_row(&r);
+		row_text(&r, "catchment");
+		row_int(&r, (int64_t)s->catchments[i].edge + 1);
+		row_text(&r, edge_kind_name(s->catchments[i].kind));
+		row_real(&r, s->catchments[i].area_m2, 6);
+		row_empty(&r);
+		row_text(&r, NO_RAIN);
+		row_end(&r);
 	}
 	for (size_t i = 0; i < s->warning_count; i++) {
-		text_cell(&r, "warning");
-		empty_cell(&r);
-		text_cell(&r, warning_code_name(s->warnings[i].code));
-		empty_cell(&r);
-		empty_cell(&r);
-		text_cell(&r, s->warnings[i].text);
-		end_row(&r);
+		row_text(&r, "warning");
+		row_empty(&r);
+		row_text(&r, warning_code_name(s->warnings[i].code));
+		row_empty(&r);
+		row_empty(&r);
+		row_text(&r, s->warnings[i].text);
+		row_end(&r);
 	}
 }
 
@@ -357,19 +271,19 @@ void csv_levels(FILE *to, const struct takeoff *t)
 {
 	struct row r = { to, false };
 
-	HEADER(&r, "name", "x_mm", "y_mm", "level_mm", "formation_mm", "staff_mm");
+	ROW_HEADER(&r, "name", "x_mm", "y_mm", "level_mm", "formation_mm", "staff_mm");
 	for (size_t i = 0; i < t->surface.point_count; i++) {
 		const struct level_point *p = &t->surface.points[i];
 
-		text_cell(&r, p->name);
-		mm_cell(&r, (double)p->x_um);
-		mm_cell(&r, (double)p->y_um);
-		mm_cell(&r, p->level_um);
-		mm_cell(&r, p->formation_um);
+		row_text(&r, p->name);
+		row_mm(&r, (double)p->x_um);
+		row_mm(&r, (double)p->y_um);
+		row_mm(&r, p->level_um);
+		row_mm(&r, p->formation_um);
 		if (p->has_staff)
-			mm_cell(&r, p->staff_um);
+			row_mm(&r, p->staff_um);
 		else
-			empty_cell(&r);
-		end_row(&r);
+			row_empty(&r);
+		row_end(&r);
 	}
 }

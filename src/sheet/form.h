@@ -1,4 +1,4 @@
-/* form.h - the three forms of the four sheets, for sheet.c to choose from. */
+/* form.h - the three forms of the sheets, for sheet.c to choose from. */
 #ifndef SHEET_FORM_H
 #define SHEET_FORM_H
 
@@ -20,6 +20,21 @@ void json_takeoff(struct json *to, const struct takeoff *t);
 void json_cuts(struct json *to, const struct takeoff *t);
 void json_water(struct json *to, const struct takeoff *t);
 void json_levels(struct json *to, const struct takeoff *t);
+
+void text_courses(FILE *to, const struct takeoff *t);
+void csv_courses(FILE *to, const struct takeoff *t);
+void json_courses(struct json *to, const struct takeoff *t);
+
+/* What the texts share: the first lines, "  label: value", the proof of a cut plan, a caution, and
+ * the corners to mark on a piece that is no rectangle, from its lower left: "; corners in mm: ...".
+ */
+void text_title(FILE *to, const struct takeoff *t, const char *what);
+void text_line(FILE *to, const char *label, const char *format, ...)
+        __attribute__((format(printf, 3, 4)));
+void text_line_mm(FILE *to, const char *label, double um);
+void text_proof(FILE *to, const struct cutplan *c);
+void text_caution(void *to, const char *text);
+void text_corners(FILE *to, const struct piece *p);
 
 /* The words all forms use. */
 extern const char NO_RAIN[];

@@ -382,6 +382,20 @@ static void put_piece(struct json *j, const struct takeoff *t, const struct cut_
 	json_end(j);
 }
 
+/* The largest rectangle that the slab leaves. */
+static void put_left(struct json *j, const struct takeoff *t, const struct cut_source *s)
+{
+	struct cut_stock stock = paving_stock(&t->laid, &t->plan.laying, s->stock);
+	struct box b = cut_leftover(t->laid.pieces, &stock, s);
+
+	json_object_tight(j, "left");
+	real_mm(j, "x", b.x0);
+	real_mm(j, "y", b.y0);
+	real_mm(j, "length", b.x1 - b.x0);
+	real_mm(j, "width", b.y1 - b.y0);
+	json_end(j);
+}
+
 void json_cuts(struct json *j, const struct takeoff *t)
 {
 	json_object(j, NULL);
@@ -400,6 +414,7 @@ void json_cuts(struct json *j, const struct takeoff *t)
 		for (int k = 0; k < s->count; k++)
 			put_piece(j, t, &s->place[k]);
 		json_end(j);
+		put_left(j, t, s);
 		json_end(j);
 	}
 	json_end(j);

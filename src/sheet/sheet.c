@@ -15,6 +15,7 @@ struct forms {
 
 static const struct forms takeoff_forms = { text_takeoff, csv_takeoff, json_takeoff, true };
 static const struct forms cuts_forms = { text_cuts, csv_cuts, json_cuts, true };
+static const struct forms courses_forms = { text_courses, csv_courses, json_courses, true };
 static const struct forms water_forms = { text_water, csv_water, json_water, false };
 static const struct forms levels_forms = { text_levels, csv_levels, json_levels, false };
 
@@ -114,6 +115,12 @@ enum status sheet_takeoff(
 enum status sheet_cuts(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
 {
 	return write_sheet(to, t, form, &cuts_forms, err);
+}
+
+enum status sheet_courses(
+        FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
+{
+	return write_sheet(to, t, form, &courses_forms, err);
 }
 
 enum status sheet_water(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)

@@ -7,8 +7,7 @@
 #include <stdarg.h>
 
 /* "  label: value", the value printed as told. */
-__attribute__((format(printf, 3, 4))) static void line(
-        FILE *to, const char *label, const char *format, ...)
+void text_line(FILE *to, const char *label, const char *format, ...)
 {
 	va_list args;
 
@@ -19,7 +18,7 @@ __attribute__((format(printf, 3, 4))) static void line(
 	fputc('\n', to);
 }
 
-static void title(FILE *to, const struct takeoff *t, const char *what)
+void text_title(FILE *to, const struct takeoff *t, const char *what)
 {
 	fprintf(to, "%s of variant \"", what);
 	sheet_put_text(to, t->plan.name);
@@ -32,11 +31,11 @@ static int64_t to_tenth_mm(double um)
 	return llround(um / 100) * 100;
 }
 
-static void line_mm(FILE *to, const char *label, double um)
+void text_line_mm(FILE *to, const char *label, double um)
 {
 	char mm[40];
 
-	line(to, label, "%s mm", mm_print(mm, sizeof mm, llround(um)));
+	text_line(to, label, "%s mm", mm_print(mm, sizeof mm, llround(um)));
 }
 
 static void put_outline(FILE *to, const struct takeoff *t)
@@ -44,10 +43,10 @@ static void put_outline(FILE *to, const struct takeoff *t)
 	size_t openings = t->plan.ring_count - 1;
 
 	fputs("Outline\n", to);
-	line(to, "area to pave", "%.3f m2", t->area_m2);
-	line(to, "perimeter", "%.3f m", t->perimeter_m);
+	text_line(to, "area to pave", "%.3f m2", t->area_m2);
+	text_line(to, "perimeter", "%.3f m", t->perimeter_m);
 	if (openings)
-		line(to, "openings", "%zu, with edges of %.3f m together", openings,
+		text_line(to, "openings", "%zu, with edges of %.3f m together", openings,
 		        t->opening_edges_m);
 }
 
@@ -75,7 +74,7 @@ static void put_sizes(FILE *to, const struct section *f)
 	const struct plan_slab *slab = &f->laying.slab;
 	char l[40], w[40], d[40], j[40];
 
-	line(to, "slabs", "%s mm thick, joint %s mm; the slabs themselves, without it:",
+	text_line(to, "slabs", "%s mm thick, joint %s mm; the slabs themselves, without it:",
 	        mm_print(d, sizeof d, slab->thickness_um), mm_print(j, sizeof j, slab->joint_um));
 	for (int i = 0; i < f->laid.pattern.size_count; i++) {
 		const struct size_count *n = &f->laid.of_size[i];
@@ -97,9 +96,9 @@ static void put_pattern(FILE *to, const struct section *f)
 		put_slab(to, &l->slab);
 	else
 		put_sizes(to, f);
-	line(to, "bond", "%s, turned %s degrees", bond_print(bond, sizeof bond, l),
+	text_line(to, "bond", "%s, turned %s degrees", bond_print(bond, sizeof bond, l),
 	        angle_print(turn, sizeof turn, l->rotation_udeg));
-	line(to, "start point", "x %s, y %s", length_print(x, sizeof x, l->start_x_um, UNIT_M),
+	text_line(to, "start point", "x %s, y %s", length_print(x, sizeof x, l->start_x_um, UNIT_M),
 	        length_print(y, sizeof y, l->start_y_um, UNIT_M));
 }
 
@@ -109,12 +108,12 @@ static void put_slivers(FILE *to, const struct takeoff *t)
 	char sliver[40];
 
 	if (t->laid.stock_count > 1 && l->sliver_width_um == SLIVER_WIDTH_DEFAULT)
-		line(to, "slivers among the cut",
+		text_line(to, "slivers among the cut",
 		        "%" PRId64
 		        " (narrower than a quarter of their slab's shorter side, 50 mm at least)",
 		        t->laid.sliver);
 	else
-		line(to, "slivers among the cut", "%" PRId64 " (narrower than %s mm)",
+		text_line(to, "slivers among the cut", "%" PRId64 " (narrower than %s mm)",
 		        t->laid.sliver,
 		        mm_print(sliver, sizeof sliver,
 		                sliver_width_um(l, t->laid.stocks[0].length_um,
@@ -140,27 +139,27 @@ static void put_laying(FILE *to, const struct takeoff *t)
 	put_pattern(to, &t->laid.sections[0]);
 	for (int i = 0; i < EDGE_KINDS; i++)
 		if (l->edge_joint_um[i])
-			line(to, "gap along edges", "%s mm at %s",
+			text_line(to, "gap along edges", "%s mm at %s",
 			        mm_print(x, sizeof x, l->edge_joint_um[i]),
 			        edge_kind_name((enum edge_kind)i));
-	line(to, "whole slabs", "%" PRId64, t->laid.whole);
-	line(to, "cut pieces", "%" PRId64, t->laid.cut);
+	text_line(to, "whole slabs", "%" PRId64, t->laid.whole);
+	text_line(to, "cut pieces", "%" PRId64, t->laid.cut);
 	put_slivers(to, t);
-	line(to, "made up in the joint", "%" PRId64 " (narrower than %s mm)", t->laid.made_up,
+	text_line(to, "made up in the joint", "%" PRId64 " (narrower than %s mm)", t->laid.made_up,
 	        mm_print(fill, sizeof fill, l->fill_width_um));
-	line(to, "pieces cover", "%.3f m2, joints the other %.3f m2", t->laid.pieces_area_m2,
+	text_line(to, "pieces cover", "%.3f m2, joints the other %.3f m2", t->laid.pieces_area_m2,
 	        paved_m2(t) - t->laid.pieces_area_m2);
 }
 
 static void put_counts(FILE *to, const struct section *s)
 {
-	line(to, "area", "%.3f m2", s->area_m2);
+	text_line(to, "area", "%.3f m2", s->area_m2);
 	if (s->paved)
-		line(to, "slabs",
+		text_line(to, "slabs",
 		        "%" PRId64 " whole, %" PRId64 " cut pieces, %" PRId64 " of them slivers",
 		        s->laid.whole, s->laid.cut, s->laid.sliver);
 	else
-		line(to, "slabs", "none");
+		text_line(to, "slabs", "none");
 }
 
 static void put_border(FILE *to, const struct takeoff *t, const struct section *s)
@@ -168,10 +167,10 @@ static void put_border(FILE *to, const struct takeoff *t, const struct section *
 	const struct plan_border *b = &t->plan.borders[s->number];
 	char words[120], mm[40];
 
-	line(to, "laid as", "%s", border_print(words, sizeof words, b));
+	text_line(to, "laid as", "%s", border_print(words, sizeof words, b));
 	put_counts(to, s);
 	if (s->curved)
-		line(to, "on the curve", "joints would open to %s mm at the wide end; %s",
+		text_line(to, "on the curve", "joints would open to %s mm at the wide end; %s",
 		        mm_print(mm, sizeof mm, llround(s->wide_joint_um / 100) * 100),
 		        s->wedges ? "so every slab is cut to a wedge" : "slabs stay whole");
 }
@@ -184,10 +183,10 @@ static void put_zone(FILE *to, const struct section *s)
 		put_pattern(to, s);
 	put_counts(to, s);
 	if (s->level_um)
-		line(to, "level", "%s mm %s the surface around it",
+		text_line(to, "level", "%s mm %s the surface around it",
 		        mm_print(level, sizeof level, s->level_um < 0 ? -s->level_um : s->level_um),
 		        s->level_um < 0 ? "under" : "over");
-	line(to, "edges within the paving", "%.3f m", s->shared_m);
+	text_line(to, "edges within the paving", "%.3f m", s->shared_m);
 }
 
 /* Border courses and zones, and what they leave for the field. */
@@ -210,14 +209,15 @@ static void put_sections(FILE *to, const struct takeoff *t)
 	}
 }
 
-static void put_proof(FILE *to, const struct cutplan *c)
+void text_proof(FILE *to, const struct cutplan *c)
 {
-	line(to, "slabs for the cuts", "%zu", c->slabs);
+	text_line(to, "slabs for the cuts", "%zu", c->slabs);
 	if (c->slabs <= c->bound)
-		line(to, "proof", "least possible (%s)", c->reason);
+		text_line(to, "proof", "least possible (%s)", c->reason);
 	else
-		line(to, "proof", "no plan needs fewer than %zu (%s); this one may be over by %zu",
-		        c->bound, c->reason, c->slabs - c->bound);
+		text_line(to, "proof",
+		        "no plan needs fewer than %zu (%s); this one may be over by %zu", c->bound,
+		        c->reason, c->slabs - c->bound);
 }
 
 static void line_money(FILE *to, const char *label, int64_t minor)
@@ -225,7 +225,7 @@ static void line_money(FILE *to, const char *label, int64_t minor)
 	char money[40];
 
 	if (minor >= 0)
-		line(to, label, "%s", money_print(money, sizeof money, minor));
+		text_line(to, label, "%s", money_print(money, sizeof money, minor));
 }
 
 static void put_order_sizes(FILE *to, const struct order *o)
@@ -233,7 +233,7 @@ static void put_order_sizes(FILE *to, const struct order *o)
 	char l[40], w[40];
 
 	if (o->packs)
-		line(to, "packs of the mix", "%" PRId64, o->packs);
+		text_line(to, "packs of the mix", "%" PRId64, o->packs);
 	for (size_t i = 0; i < o->line_count; i++) {
 		const struct order_line *s = &o->lines[i];
 
@@ -258,27 +258,27 @@ static void put_order(FILE *to, const struct takeoff *t)
 	char words[120];
 
 	fputs("\nOrder\n", to);
-	line(to, "slabs needed", "%" PRId64 " (%" PRId64 " whole and %zu for the cuts)", o->needed,
-	        t->laid.whole, t->cuts.slabs);
-	line(to, "breakage allowance", "%" PRId64 " (%g %%, at least 1)", o->allowance,
+	text_line(to, "slabs needed", "%" PRId64 " (%" PRId64 " whole and %zu for the cuts)",
+	        o->needed, t->laid.whole, t->cuts.slabs);
+	text_line(to, "breakage allowance", "%" PRId64 " (%g %%, at least 1)", o->allowance,
 	        (double)t->plan.laying.breakage_ppm / 10000);
 	if (o->line_count == 1 && o->lines[0].slab->pack > 1 && !o->packs)
-		line(to, "to fill whole packs", "%" PRId64 " more (%" PRId64 " in a pack)", packed,
-		        o->lines[0].slab->pack);
+		text_line(to, "to fill whole packs", "%" PRId64 " more (%" PRId64 " in a pack)",
+		        packed, o->lines[0].slab->pack);
 	else if (packed && o->line_count > 1 && !o->packs)
-		line(to, "to fill whole packs", "%" PRId64 " more", packed);
-	line(to, "slabs to order", "%" PRId64, o->slabs);
+		text_line(to, "to fill whole packs", "%" PRId64 " more", packed);
+	text_line(to, "slabs to order", "%" PRId64, o->slabs);
 	if (o->line_count > 1)
 		put_order_sizes(to, o);
-	line(to, "rule of thumb (area over slab, plus 5 %)", "%" PRId64 ", which is %s",
+	text_line(to, "rule of thumb (area over slab, plus 5 %)", "%" PRId64 ", which is %s",
 	        o->rule_of_thumb, thumb_print(words, sizeof words, o));
 	line_money(to, "price of the slabs", o->price_minor);
 	line_money(to, "price by the rule of thumb", o->thumb_price_minor);
 	if (o->mass_kg > 0)
-		line(to, "mass", "%s%.1f kg a slab, %.0f kg together",
+		text_line(to, "mass", "%s%.1f kg a slab, %.0f kg together",
 		        o->line_count > 1 ? "up to " : "", o->slab_mass_kg, o->mass_kg);
 	else
-		line(to, "mass", "not known, as the slab's density is not");
+		text_line(to, "mass", "not known, as the slab's density is not");
 }
 
 /* The units of one kind of edge, and how good their cut plan is. */
@@ -330,12 +330,13 @@ static void put_fall(FILE *to, const struct takeoff *t)
 	char fall[80], turn[40];
 
 	if (!s->has_plane) {
-		line(to, "fall",
+		text_line(to, "fall",
 		        "none is set, so there are no levels and no water is followed; set a fall "
 		        "first");
 		return;
 	}
-	line(to, "fall", "%s, water runs %s on the plan (%s degrees from the right, anticlockwise)",
+	text_line(to, "fall",
+	        "%s, water runs %s on the plan (%s degrees from the right, anticlockwise)",
 	        fall_print(fall, sizeof fall, s->fall_um_per_m), compass_name(s->toward_udeg),
 	        angle_print(turn, sizeof turn, s->toward_udeg));
 }
@@ -371,9 +372,9 @@ static void put_levels(FILE *to, const struct takeoff *t)
 	put_fall(to, t);
 	if (!s->has_plane)
 		return;
-	line(to, "highest corner", "corner %zu at level %s mm", s->highest_node + 1,
+	text_line(to, "highest corner", "corner %zu at level %s mm", s->highest_node + 1,
 	        mm_print(level, sizeof level, to_tenth_mm(s->highest_um)));
-	line(to, "lowest corner", "corner %zu at level %s mm", s->lowest_node + 1,
+	text_line(to, "lowest corner", "corner %zu at level %s mm", s->lowest_node + 1,
 	        mm_print(level, sizeof level, to_tenth_mm(s->lowest_um)));
 	if (s->has_fixed)
 		put_fixed(to, t);
@@ -394,7 +395,7 @@ static void put_rules(FILE *to, const struct rules *r)
 	fputc('\n', to);
 }
 
-static void put_caution(void *to, const char *text)
+void text_caution(void *to, const char *text)
 {
 	fputs("  ", to);
 	sheet_put_text(to, text);
@@ -403,12 +404,12 @@ static void put_caution(void *to, const char *text)
 
 void text_takeoff(FILE *to, const struct takeoff *t)
 {
-	title(to, t, "Take-off");
+	text_title(to, t, "Take-off");
 	put_outline(to, t);
 	put_laying(to, t);
 	put_sections(to, t);
 	fputs("\nCut plan\n", to);
-	put_proof(to, &t->cuts);
+	text_proof(to, &t->cuts);
 	put_order(to, t);
 	put_edging(to, t);
 	fputs("\nSurface and water\n", to);
@@ -416,113 +417,14 @@ void text_takeoff(FILE *to, const struct takeoff *t)
 	put_warnings(to, &t->surface);
 	put_rules(to, &t->rules);
 	fputs("\nCautions\n", to);
-	sheet_cautions(t, put_caution, to);
-}
-
-/* Where on its source slab a piece lies: its box turned and moved as the plan says. */
-static struct box box_on_source(const struct box *b, const struct cut_place *place)
-{
-	struct box t = *b;
-
-	switch (place->turn) {
-	case 90:
-		t = (struct box){ -b->y1, b->x0, -b->y0, b->x1 };
-		break;
-	case 180:
-		t = (struct box){ -b->x1, -b->y1, -b->x0, -b->y0 };
-		break;
-	case 270:
-		t = (struct box){ b->y0, -b->x1, b->y1, -b->x0 };
-		break;
-	}
-	return (struct box){ t.x0 + place->at.x, t.y0 + place->at.y, t.x1 + place->at.x,
-		t.y1 + place->at.y };
-}
-
-static long whole_mm(double um)
-{
-	return lround(um / 1000);
-}
-
-/* Corners to mark on a piece that is no rectangle, and of its holes, from its own lower left. */
-static void put_corners(FILE *to, const struct piece *p)
-{
-	const struct box *b = &p->box;
-
-	if (p->shape.count == 1 && (b->x1 - b->x0) * (b->y1 - b->y0) - p->area_um2 < 1e6)
-		return;
-	for (size_t k = 0; k < p->shape.count; k++) {
-		const struct ring *r = &p->shape.rings[k];
-
-		fputs(k ? "; hole, corners:" : "; corners in mm:", to);
-		for (size_t i = 0; i < r->n; i++)
-			fprintf(to, "%s %ld %ld", i ? "," : "", whole_mm(r->p[i].x - b->x0),
-			        whole_mm(r->p[i].y - b->y0));
-	}
-}
-
-static void put_place(
-        FILE *to, const struct takeoff *t, const struct piece *p, const struct cut_place *place)
-{
-	struct box at = box_on_source(&p->box, place);
-
-	fprintf(to, "  piece %zu: %s, %ld x %ld mm, for course %" PRId64 " slab %" PRId64 "%s",
-	        place->piece + 1, piece_kind_name(p->kind), whole_mm(p->box.x1 - p->box.x0),
-	        whole_mm(p->box.y1 - p->box.y0), p->spot.course, p->spot.index,
-	        piece_part_words(p));
-	if (t->laid.section_count > 1) {
-		fputs(", ", to);
-		sheet_put_text(to, section_of_piece(&t->laid, p)->name);
-	}
-	fprintf(to, "; cut from x %ld to %ld, y %ld to %ld of the slab", whole_mm(at.x0),
-	        whole_mm(at.x1), whole_mm(at.y0), whole_mm(at.y1));
-	if (place->turn)
-		fprintf(to, ", then turned %d degrees %s", place->turn == 270 ? 90 : place->turn,
-		        place->turn == 270 ? "anticlockwise" : "clockwise");
-	put_corners(to, p);
-	fputc('\n', to);
-}
-
-/* ", 597 x 297 mm" where there are several slabs. */
-static const char *size_words(const struct takeoff *t, size_t stock, char *buf, size_t room)
-{
-	const struct stock_slab *k = &t->laid.stocks[stock];
-	char l[40], w[40];
-
-	if (t->laid.stock_count == 1)
-		return "";
-	snprintf(buf, room, ", %s x %s mm", mm_print(l, sizeof l, k->length_um),
-	        mm_print(w, sizeof w, k->width_um));
-	return buf;
-}
-
-void text_cuts(FILE *to, const struct takeoff *t)
-{
-	char size[80];
-
-	title(to, t, "Cut plan");
-	put_proof(to, &t->cuts);
-	line(to, "edges", "%s",
-	        t->plan.laying.edges == RULE_FINISHED
-	                ? "sides that face a joint lie on the slab's own finished edges"
-	                : "cut sides may face a joint");
-	line_mm(to, "kerf", (double)t->plan.laying.kerf_um);
-	for (size_t i = 0; i < t->cuts.slabs; i++) {
-		const struct cut_source *s = &t->cuts.sources[i];
-
-		fprintf(to, "\nSlab %zu%s\n", i + 1, size_words(t, s->stock, size, sizeof size));
-		for (int k = 0; k < s->count; k++)
-			put_place(to, t, &t->laid.pieces[s->place[k].piece], &s->place[k]);
-	}
-	fputs("\nCautions\n", to);
-	sheet_cautions(t, put_caution, to);
+	sheet_cautions(t, text_caution, to);
 }
 
 void text_water(FILE *to, const struct takeoff *t)
 {
 	const struct surface_result *s = &t->surface;
 
-	title(to, t, "Water");
+	text_title(to, t, "Water");
 	put_fall(to, t);
 	if (!s->has_plane)
 		return;
@@ -532,8 +434,8 @@ void text_water(FILE *to, const struct takeoff *t)
 		fprintf(to, "  edge %zu (%s) takes %.3f m2\n", c->edge + 1, edge_kind_name(c->kind),
 		        c->area_m2);
 	}
-	line(to, "drained together", "%.3f m2 of %.3f m2", s->drained_m2, t->area_m2);
-	line(to, "flow", "%s", NO_RAIN);
+	text_line(to, "drained together", "%.3f m2 of %.3f m2", s->drained_m2, t->area_m2);
+	text_line(to, "flow", "%s", NO_RAIN);
 	put_warnings(to, s);
 }
 
@@ -557,12 +459,12 @@ void text_levels(FILE *to, const struct takeoff *t)
 {
 	const struct plan_ground *g = &t->plan.ground;
 
-	title(to, t, "Levels");
+	text_title(to, t, "Levels");
 	fputs("  Levels count from the job's datum, 0.\n", to);
 	if (g->has_instrument) {
-		line_mm(to, "benchmark", (double)g->benchmark_um);
-		line_mm(to, "backsight", (double)g->backsight_um);
-		line_mm(to, "height of instrument", (double)instrument_height_um(g));
+		text_line_mm(to, "benchmark", (double)g->benchmark_um);
+		text_line_mm(to, "backsight", (double)g->backsight_um);
+		text_line_mm(to, "height of instrument", (double)instrument_height_um(g));
 	} else {
 		fputs("  No instrument is set up, so there are no staff readings.\n", to);
 	}
@@ -572,5 +474,5 @@ void text_levels(FILE *to, const struct takeoff *t)
 	for (size_t i = 0; i < t->surface.point_count; i++)
 		put_point(to, &t->surface.points[i]);
 	fputs("\nCautions\n", to);
-	sheet_cautions(t, put_caution, to);
+	sheet_cautions(t, text_caution, to);
 }

@@ -1,0 +1,161 @@
+/* The laying told course by course, and what cut slabs leave. */
+#include "../oracle/random_plan.h"
+#include "plans.h"
+#include "suite.h"
+
+#include "slabwright/sheet.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static struct arena mem;
+
+static void teardown(void)
+{
+	arena_free(&mem);
+}
+
+static struct takeoff take_off(const struct plan *p)
+{
+	struct rules rules = { .name = "none" };
+	struct takeoff t;
+
+	ck_assert_int_eq(takeoff_plan(&mem, p, &rules, &t, NULL), STATUS_OK);
+	ck_assert_msg(t.ready, "%s", t.fault.text);
+	return t;
+}
+
+struct sum {
+	int64_t whole, pieces, runs;
+	int64_t course, next; /* of the run before */
+};
+
+static void add_run(void *context, const struct laid_run *run)
+{
+	struct sum *s = context;
+
+	ck_assert(!s->runs || run->course > s->course ||
+	          (run->course == s->course && run->first >= s->next - (run->piece != NULL)));
+	s->runs++;
+	s->course = run->course;
+	s->next = run->last + 1;
+	if (run->piece)
+		s->pieces++;
+	else
+		s->whole += run->last - run->first + 1;
+}
+
+/* 6 m x 3 m in stretcher bond: ten whole in one course, a half, nine and a half in the next. */
+START_TEST(courses_are_told_from_left_to_right)
+{
+	struct plan p = plan_by_hand(&mem, 4, (double[]){ 0, 0, 6000, 0, 6000, 3000, 0, 3000 });
+	struct takeoff t = take_off(&p);
+	struct sum s = { 0 };
+	char *text = NULL;
+	size_t size;
+	FILE *to = open_memstream(&text, &size);
+
+	laid_runs(&t.laid.sections[0].laid, &t.laid.sections[0].frame_region, add_run, &s);
+	ck_assert_int_eq(s.whole, 95);
+	ck_assert_int_eq(s.pieces, 10);
+	ck_assert_int_eq(s.runs, 5 + 5 * 3);
+	ck_assert_int_eq(sheet_courses(to, &t, SHEET_TEXT, NULL), STATUS_OK);
+	fclose(to);
+	ck_assert_ptr_nonnull(
+	        strstr(text, "course 0: 10 whole\n  course 1: piece 1, 9 whole, piece 2"));
+	ck_assert_ptr_nonnull(
+	        strstr(text, "piece 1: cut, 297 x 297 mm, course 1 slab -1, from cut slab"));
+	ck_assert_ptr_nonnull(strstr(text, "      ............############\n"));
+	free(text);
+}
+END_TEST
+
+/* Of rows and of coursed random bond every slab is told once, whatever the outline. */
+START_TEST(runs_add_up_to_what_was_counted)
+{
+	static const int choices[] = { 0, 0, 1, BOND_CHOICES - 1 };
+	struct chance c = chance_new(chance_seed("runs_add_up_to_what_was_counted", 91));
+
+	for (int job = 0; job < 200; job++) {
+		struct plan p = random_plan(&mem, &c, (enum outline_style)(job % STYLES));
+		struct takeoff t;
+		struct sum s = { 0 };
+
+		random_bond(&c, &p.laying, choices[job % 4]);
+		t = take_off(&p);
+		laid_runs(&t.laid.sections[0].laid, &t.laid.sections[0].frame_region, add_run, &s);
+		ck_assert_int_eq(s.whole, t.laid.whole);
+		ck_assert_int_eq(s.pieces, (int64_t)t.laid.piece_count);
+		arena_reset(&mem);
+	}
+}
+END_TEST
+
+static struct box left_of(double kerf_mm, int count, const struct box *boxes)
+{
+	struct cut_stock stock = { .length_um = 600000, .width_um = 300000 };
+	struct piece pieces[4];
+	struct cut_place places[4];
+	struct cut_source source = { .place = places, .count = count };
+	struct box b;
+
+	stock.kerf_um = (int64_t)(kerf_mm * 1000);
+	for (int i = 0; i < count; i++) {
+		pieces[i] = (struct piece){ .box = { boxes[i].x0 * 1000, boxes[i].y0 * 1000,
+			                            boxes[i].x1 * 1000, boxes[i].y1 * 1000 } };
+		places[i] = (struct cut_place){ .piece = (size_t)i };
+	}
+	b = cut_leftover(pieces, &stock, &source);
+	return (struct box){ b.x0 / 1000, b.y0 / 1000, b.x1 / 1000, b.y1 / 1000 };
+}
+
+static void assert_box(struct box b, double x0, double y0, double x1, double y1)
+{
+	ck_assert_double_eq_tol(b.x0, x0, 1e-9);
+	ck_assert_double_eq_tol(b.y0, y0, 1e-9);
+	ck_assert_double_eq_tol(b.x1, x1, 1e-9);
+	ck_assert_double_eq_tol(b.y1, y1, 1e-9);
+}
+
+START_TEST(the_largest_rectangle_is_left)
+{
+	const struct box strip = { 0, 0, 200, 300 };
+	const struct box corner = { 0, 0, 200, 100 };
+	const struct box middle = { 250, 100, 350, 200 };
+	const struct box ends[] = { { 0, 0, 100, 300 }, { 500, 0, 600, 300 } };
+	const struct box whole = { 0, 0, 600, 300 };
+
+	assert_box(left_of(3, 1, &strip), 203, 0, 600, 300);
+	assert_box(left_of(0, 1, &corner), 0, 100, 600, 300);
+	assert_box(left_of(3, 1, &middle), 0, 0, 247, 300);
+	assert_box(left_of(3, 2, ends), 103, 0, 497, 300);
+	assert_box(left_of(3, 1, &whole), 0, 0, 0, 0);
+}
+END_TEST
+
+START_TEST(a_turned_piece_leaves_the_other_side)
+{
+	const struct box b = { 0, 0, 200, 300 };
+	struct cut_place p = { .turn = 180, .at = { 600, 300 } };
+	struct box t = place_box(&b, &p);
+
+	assert_box(t, 400, 0, 600, 300);
+	p = (struct cut_place){ .turn = 90, .at = { 300, 0 } };
+	assert_box(place_box(&b, &p), 0, 0, 300, 200);
+	p = (struct cut_place){ .turn = 270, .at = { 0, 200 } };
+	assert_box(place_box(&b, &p), 0, 0, 300, 200);
+}
+END_TEST
+
+int main(void)
+{
+	TCase *tc = tcase_create("courses");
+
+	tcase_add_checked_fixture(tc, NULL, teardown);
+	tcase_set_timeout(tc, 60);
+	tcase_add_test(tc, courses_are_told_from_left_to_right);
+	tcase_add_test(tc, runs_add_up_to_what_was_counted);
+	tcase_add_test(tc, the_largest_rectangle_is_left);
+	tcase_add_test(tc, a_turned_piece_leaves_the_other_side);
+	return suite_run("courses and leftovers", tc);
+}
