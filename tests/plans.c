@@ -41,6 +41,16 @@ struct plan plan_by_hand(struct arena *mem, size_t n, const double *mm)
 	return p;
 }
 
+struct takeoff take_off_laid(struct arena *mem, const struct plan *plan)
+{
+	static const struct rules none = { .name = "none" };
+	struct takeoff t;
+
+	ck_assert_int_eq(takeoff_plan(mem, plan, &none, &t, NULL), STATUS_OK);
+	ck_assert_msg(t.ready, "%s", t.fault.text);
+	return t;
+}
+
 void worked_init(struct worked *w, const struct plan_node *corners, size_t count)
 {
 	memset(w, 0, sizeof *w);

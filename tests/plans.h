@@ -13,6 +13,9 @@ void plan_add_ring(
 struct plan plan_by_hand(struct arena *mem, size_t n, const double *mm);
 void opening_by_hand(struct arena *mem, struct plan *plan, size_t n, const double *mm);
 
+/* The take-off of a plan without limits, in mem; fails the test when the plan cannot be laid. */
+struct takeoff take_off_laid(struct arena *mem, const struct plan *plan);
+
 /* One plan and its take-off; everything lives in mem. */
 struct worked {
 	struct arena mem;

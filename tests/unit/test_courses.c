@@ -15,16 +15,6 @@ static void teardown(void)
 	arena_free(&mem);
 }
 
-static struct takeoff take_off(const struct plan *p)
-{
-	struct rules rules = { .name = "none" };
-	struct takeoff t;
-
-	ck_assert_int_eq(takeoff_plan(&mem, p, &rules, &t, NULL), STATUS_OK);
-	ck_assert_msg(t.ready, "%s", t.fault.text);
-	return t;
-}
-
 struct sum {
 	int64_t whole, pieces, runs;
 	int64_t course, next; /* of the run before */
@@ -49,7 +39,7 @@ static void add_run(void *context, const struct laid_run *run)
 START_TEST(courses_are_told_from_left_to_right)
 {
 	struct plan p = plan_by_hand(&mem, 4, (double[]){ 0, 0, 6000, 0, 6000, 3000, 0, 3000 });
-	struct takeoff t = take_off(&p);
+	struct takeoff t = take_off_laid(&mem, &p);
 	struct sum s = { 0 };
 	char *text = NULL;
 	size_t size;
@@ -82,7 +72,7 @@ START_TEST(runs_add_up_to_what_was_counted)
 		struct sum s = { 0 };
 
 		random_bond(&c, &p.laying, choices[job % 4]);
-		t = take_off(&p);
+		t = take_off_laid(&mem, &p);
 		laid_runs(&t.laid.sections[0].laid, &t.laid.sections[0].frame_region, add_run, &s);
 		ck_assert_int_eq(s.whole, t.laid.whole);
 		ck_assert_int_eq(s.pieces, (int64_t)t.laid.piece_count);

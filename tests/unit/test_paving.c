@@ -16,16 +16,6 @@ static void teardown(void)
 	arena_free(&mem);
 }
 
-static struct takeoff take_off(const struct plan *p)
-{
-	struct rules rules = { .name = "none" };
-	struct takeoff t;
-
-	ck_assert_int_eq(takeoff_plan(&mem, p, &rules, &t, NULL), STATUS_OK);
-	ck_assert_msg(t.ready, "%s", t.fault.text);
-	return t;
-}
-
 /* The message that refuses the plan. */
 static const char *refusal(const struct plan *p)
 {
@@ -100,7 +90,7 @@ START_TEST(a_mitred_border_cuts_the_slabs_at_its_ends)
 	struct takeoff t;
 
 	border_all_round(&p);
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	ck_assert_uint_eq(t.laid.section_count, 5);
 	ck_assert_int_eq(border_of(&t, 0, 0)->laid.whole, 26);
 	ck_assert_int_eq(border_of(&t, 0, 0)->laid.cut, 4);
@@ -120,7 +110,7 @@ START_TEST(a_butted_border_of_whole_slabs_cuts_none)
 	struct takeoff t;
 
 	border_all_round(&p)->corners = CORNER_BUTTED;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	for (size_t e = 0; e < 4; e++) {
 		ck_assert_int_eq(border_of(&t, e, 0)->laid.whole, e % 2 ? 18 : 28);
 		ck_assert_int_eq(border_of(&t, e, 0)->laid.cut, 0);
@@ -143,7 +133,7 @@ START_TEST(the_second_course_shifts_by_half_a_slab)
 		.widest_joint_um = 15000 };
 	for (size_t j = 1; j < 4; j++)
 		p.rings[0].nodes[j].border = 0;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	ck_assert_uint_eq(t.laid.section_count, 3);
 	ck_assert_int_eq(border_of(&t, 0, 0)->laid.whole, 15);
 	ck_assert_int_eq(border_of(&t, 0, 0)->laid.cut, 0);
@@ -168,7 +158,7 @@ START_TEST(from_the_middle_both_ends_are_long)
 	p.borders[0].begin = BEGIN_MIDDLE;
 	for (size_t j = 1; j < 4; j++)
 		p.rings[0].nodes[j].border = 0;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	s = border_of(&t, 0, 0);
 	ck_assert_int_eq(s->laid.whole, 14);
 	ck_assert_int_eq(s->laid.cut, 2);
@@ -176,7 +166,7 @@ START_TEST(from_the_middle_both_ends_are_long)
 		ck_assert_double_eq_tol(
 		        s->laid.pieces[i].box.x1 - s->laid.pieces[i].box.x0, 123500, 1);
 	p.borders[0].begin = BEGIN_CORNER;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	s = border_of(&t, 0, 0);
 	ck_assert_int_eq(s->laid.whole, 15);
 	ck_assert_int_eq(s->laid.cut, 1);
@@ -196,7 +186,7 @@ START_TEST(a_border_runs_round_an_opening)
 	border_all_round(&p)->corners = CORNER_BUTTED;
 	for (size_t j = 0; j < 4; j++)
 		p.rings[0].nodes[j].border = 0;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	for (size_t e = 4; e < 8; e++) {
 		ck_assert_int_eq(border_of(&t, e, 0)->laid.whole, 12);
 		ck_assert_int_eq(border_of(&t, e, 0)->laid.cut, 0);
@@ -222,14 +212,14 @@ START_TEST(on_a_curve_joints_open_or_slabs_are_cut_to_wedges)
 	border_all_round(&p);
 	for (size_t j = 0; j < 4; j++)
 		p.rings[0].nodes[j].border = j == 2;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	s = border_of(&t, 2, 0);
 	ck_assert(s->curved && !s->wedges);
 	ck_assert_double_eq_tol(s->wide_joint_um, 100e3 * 2 / 1.8 - 97e3, 20);
 	ck_assert_int_eq(s->laid.whole, 56);
 	ck_assert_int_eq(s->laid.cut, 1);
 	p.borders[0].widest_joint_um = 10000;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	s = border_of(&t, 2, 0);
 	ck_assert(s->wedges);
 	ck_assert_int_eq(s->laid.whole, 0);
@@ -254,7 +244,7 @@ START_TEST(a_zone_has_its_own_slab)
 	z->laying.slab.length_um = 300000;
 	p.laying.slab.price_minor = 700;
 	z->laying.slab.price_minor = 400;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	ck_assert_uint_eq(t.laid.section_count, 2);
 	ck_assert_str_eq(t.laid.sections[1].name, "zone 1, strip");
 	ck_assert_int_eq(t.laid.sections[1].laid.whole, 40);
@@ -269,7 +259,7 @@ START_TEST(a_zone_has_its_own_slab)
 	ck_assert_int_eq(t.order.lines[0].rule_of_thumb, 84);
 	ck_assert_int_eq(t.order.lines[1].rule_of_thumb, 42);
 	z->laying.slab.price_minor = -1;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	ck_assert_int_eq(t.order.price_minor, -1);
 }
 END_TEST
@@ -286,13 +276,13 @@ START_TEST(offcuts_serve_every_section_of_the_same_slab)
 
 	z->laying.start_x_um = 6000000;
 	p.laying.kerf_um = 0;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	ck_assert_int_eq(t.laid.sections[0].laid.cut, 10);
 	ck_assert_int_eq(t.laid.sections[1].laid.cut, 10);
 	ck_assert_uint_eq(t.laid.stock_count, 1);
 	ck_assert_uint_eq(t.cuts.slabs, 10);
 	z->laying.slab.thickness_um = 60000; /* no longer the same */
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	ck_assert_uint_eq(t.laid.stock_count, 2);
 	ck_assert_uint_eq(t.cuts.slabs, 15);
 }
@@ -304,7 +294,7 @@ START_TEST(a_zone_without_slabs_takes_none)
 	struct takeoff t;
 
 	add_zone(&p, 4, (double[]){ 1200, 600, 2400, 600, 2400, 1500, 1200, 1500 })->paved = false;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	ck_assert_int_eq(t.laid.whole, 100 - 2 * 3);
 	ck_assert_int_eq(t.laid.cut, 0);
 	ck_assert_double_eq_tol(t.laid.sections[1].shared_m, 2 * (1.2 + 0.9), 1e-12);
@@ -321,7 +311,7 @@ START_TEST(a_common_edge_of_two_zones_counts_once)
 
 	add_zone(&p, 4, (double[]){ 0, 0, 1200, 0, 1200, 3000, 0, 3000 });
 	add_zone(&p, 4, (double[]){ 1200, 0, 2400, 0, 2400, 3000, 1200, 3000 });
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	ck_assert_double_eq_tol(
 	        t.laid.sections[1].shared_m + t.laid.sections[2].shared_m, 6, 1e-12);
 	ck_assert_double_eq_tol(areas_together(&t), 18, 1e-12);
@@ -366,7 +356,7 @@ START_TEST(a_border_lies_inside_the_gap)
 		p.rings[0].nodes[j].border = 0;
 	p.rings[0].nodes[0].kind = EDGE_HOUSE_WALL;
 	p.laying.edge_joint_um[EDGE_HOUSE_WALL] = 10000;
-	t = take_off(&p);
+	t = take_off_laid(&mem, &p);
 	ck_assert_ptr_null(section_at(&t.laid, (struct point){ 1500e3, 5e3 }));
 	ck_assert_ptr_eq(section_at(&t.laid, (struct point){ 1500e3, 15e3 }), border_of(&t, 0, 0));
 	ck_assert_int_eq(border_of(&t, 0, 0)->laid.whole, 30);
