@@ -154,7 +154,7 @@ static int64_t number_here(struct app *app)
 	number = app->plan.rings[app->view.ring].nodes[app->view.at].border;
 	if (number >= 1 && number <= (int64_t)app->plan.border_count)
 		return number;
-	app_refuse(app, "Edge %zu has no border: b sets one.", app->view.at + 1);
+	app_refuse(app, "The chosen edge has no border: b sets one.");
 	return 0;
 }
 

@@ -105,7 +105,7 @@ static void set_lie(struct look *look, struct point a, struct point b)
 	            : fabs(across) < 0.4 * fabs(up) ? LIE_STEEP
 	                                            : LIE_OBLIQUE;
 	look->rises = (across > 0) == (up > 0);
-	look->back = look->lie == LIE_STEEP ? up > 0 : across < 0;
+	look->back = look->lie == LIE_FLAT ? across < 0 : up > 0;
 }
 
 /* Draws a straight line from where the pen is; a curve is drawn by many. */
