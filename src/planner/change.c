@@ -1,9 +1,9 @@
 /* change.c - from an edit to a fresh take-off.
  *
  * An edit is first tried on a copy in memory. Rings that are closed must make a sound outline
- * there, or the edit is refused and nothing is stored. What the store has taken is read back and
- * worked out in a new arena; only then the old one goes, so that a failure leaves the screen as it
- * was. */
+ * there, and a plan that has figures must still have them, or the edit is refused and nothing is
+ * stored. What the store has taken is read back and worked out in a new arena; only then the old
+ * one goes, so that a failure leaves the screen as it was. */
 #include "actions.h"
 
 #include <stdio.h>
@@ -229,7 +229,7 @@ bool edit_laying(struct app *app, const char *label, const struct plan_laying *l
 	struct pattern pattern;
 	struct error err;
 
-	/* What could be laid must not become what cannot. */
+	/* The same for a plan that has no figures yet. */
 	if (pattern_make(laying, &pattern, &err) != STATUS_OK &&
 	        (laying->bond != app->plan.laying.bond ||
 	                pattern_make(&app->plan.laying, &pattern, NULL) == STATUS_OK))
