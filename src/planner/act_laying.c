@@ -19,40 +19,33 @@ static bool asks_one_slab(struct app *app)
 	return of_one_slab(app);
 }
 
-/* Space for what a slab's name points to, while an edit is made from it. */
-static void slab_chosen(struct app *app, const struct list_row *row)
+bool slab_of_catalogue(struct app *app, struct arena *mem, int64_t id, struct plan_slab *out)
 {
-	struct arena mem = { 0 };
 	struct store_slabs slabs;
-	struct plan_laying laying = app->plan.laying;
 	struct error err;
 
-	if (store_slabs(app->store, &mem, &slabs, &err) != STATUS_OK) {
-		app_fail(app, &err);
-	} else if ((size_t)row->id < slabs.count) {
-		laying.slab = slabs.items[row->id];
-		if (edit_laying(app, "choose a slab", &laying))
-			app_say(app, "Slab: %s.", row->words);
-	}
-	arena_free(&mem);
+	if (store_slabs(app->store, mem, &slabs, &err) != STATUS_OK)
+		return app_fail(app, &err);
+	if ((size_t)id >= slabs.count)
+		return false;
+	*out = slabs.items[id];
+	return true;
 }
 
-void act_slab(struct app *app, int key)
+void slabs_choice(struct app *app, const char *title, const char *now,
+        void (*chosen)(struct app *, const struct list_row *))
 {
 	struct arena mem = { 0 };
 	struct store_slabs slabs;
 	struct error err;
 
-	(void)key;
-	if (!asks_one_slab(app))
-		return;
 	if (store_slabs(app->store, &mem, &slabs, &err) != STATUS_OK) {
 		app_fail(app, &err);
 		arena_free(&mem);
 		return;
 	}
-	choice_open(app, "Slab, from the catalogue", slab_chosen);
-	app->choice.empty = "The catalogue is empty: t types a size.";
+	choice_open(app, title, chosen);
+	app->choice.empty = "The catalogue is empty: type a size instead.";
 	for (size_t i = 0; i < slabs.count; i++) {
 		const struct plan_slab *s = &slabs.items[i];
 		char note[160], l[24], w[24], t[24], j[24];
@@ -63,10 +56,29 @@ void act_slab(struct app *app, int key)
 		        s->size == SIZE_COORDINATING ? "joint inside" : "work size",
 		        mm_print(j, sizeof j, s->joint_um));
 		choice_add(app, s->name, note, (int64_t)i);
-		if (strcmp(s->name, app->plan.laying.slab.name) == 0)
+		if (strcmp(s->name, now) == 0)
 			app->choice.at = i;
 	}
 	arena_free(&mem);
+}
+
+static void slab_chosen(struct app *app, const struct list_row *row)
+{
+	struct arena mem = { 0 };
+	struct plan_laying laying = app->plan.laying;
+
+	if (slab_of_catalogue(app, &mem, row->id, &laying.slab) &&
+	        edit_laying(app, "choose a slab", &laying))
+		app_say(app, "Slab: %s.", row->words);
+	arena_free(&mem);
+}
+
+void act_slab(struct app *app, int key)
+{
+	(void)key;
+	if (asks_one_slab(app))
+		slabs_choice(
+		        app, "Slab, from the catalogue", app->plan.laying.slab.name, slab_chosen);
 }
 
 static bool size_done(struct app *app, const char *text)

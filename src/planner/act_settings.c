@@ -1,28 +1,15 @@
 /* act_settings.c - the laying's other values, each a row of one table; and edging units. */
 #include "actions.h"
 
-#include "slabwright/sheet.h"
-
-#include <inttypes.h>
 #include <stddef.h>
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
 
-enum value {
-	VALUE_MM,
-	VALUE_COUNT,
-	VALUE_DENSITY,
-	VALUE_PERCENT,
-	VALUE_MONEY,
-	VALUE_SLIVER,
-	VALUE_SIZE,
-	VALUE_GRAIN
-};
+/* Beside the plain ones. */
+enum { VALUE_SLIVER = PLAIN_VALUES, VALUE_SIZE, VALUE_GRAIN };
 
 struct setting {
 	const char *name, *hint;
-	enum value value;
+	int value; /* enum value, or one of the above */
 	size_t offset; /* of the int64_t in plan_laying, where it is one */
 	bool (*has)(enum bond bond); /* whether the bond asks for it; NULL: each does */
 };
@@ -83,52 +70,24 @@ static const char *value_words(struct plan_laying *laying, const struct setting 
 
 	switch (s->value) {
 	case VALUE_SIZE:
-		return laying->slab.size == SIZE_COORDINATING ? "joint inside them"
-		                                              : "the slab itself";
+		return size_meaning_words(laying->slab.size);
 	case VALUE_GRAIN:
-		return laying->slab.directional ? "yes: pieces are not turned"
-		                                : "no: pieces may be turned";
+		return grain_words(laying->slab.directional);
 	default:
 		break;
 	}
 	v = *member(laying, s);
-	if (s->value == VALUE_SLIVER && v < 0 && !bond_of_one_slab(laying->bond))
+	if (s->value != VALUE_SLIVER)
+		return value_print(buf, 64, (enum value)s->value, v);
+	if (v < 0 && !bond_of_one_slab(laying->bond))
 		snprintf(buf, 64, "by each size");
-	else if (s->value == VALUE_SLIVER && v < 0)
+	else if (v < 0)
 		snprintf(buf, 64, "%s mm (by the slab)",
 		        mm_print(mm, sizeof mm,
 		                sliver_width_um(laying, size.length_um, size.width_um)));
-	else if (s->value == VALUE_MM || s->value == VALUE_SLIVER)
-		snprintf(buf, 64, "%s mm", mm_print(mm, sizeof mm, v));
-	else if (s->value == VALUE_PERCENT)
-		snprintf(buf, 64, "%g %%", (double)v / 10000);
-	else if ((s->value == VALUE_MONEY && v < 0) || (s->value == VALUE_DENSITY && v == 0))
-		snprintf(buf, 64, "not known");
-	else if (s->value == VALUE_MONEY)
-		money_print(buf, 64, v);
 	else
-		snprintf(buf, 64, "%" PRId64, v);
+		value_print(buf, 64, VALUE_MM, v);
 	return buf;
-}
-
-/* A decimal number, scaled: with `.` or `,`. */
-static bool typed_number(struct app *app, const char *text, double scale, int64_t *out)
-{
-	char plain[64], *end;
-	double v;
-
-	snprintf(plain, sizeof plain, "%s", text);
-	for (char *p = plain; *p; p++)
-		if (*p == ',')
-			*p = '.';
-	v = strtod(plain, &end);
-	end += strspn(end, " %");
-	if (end == plain || *end || !(v >= 0 && v < 1e9)) {
-		app_refuse(app, "'%s' is not a number from 0 up.", text);
-		return false;
-	}
-	*out = (int64_t)(v * scale + 0.5);
-	return true;
 }
 
 static bool setting_done(struct app *app, const char *text)
@@ -138,22 +97,11 @@ static bool setting_done(struct app *app, const char *text)
 	int64_t *value = member(&laying, s);
 	char label[80];
 
-	if (!*text && (s->value == VALUE_SLIVER || s->value == VALUE_MONEY))
-		*value = -1;
-	else if (s->value == VALUE_MM || s->value == VALUE_SLIVER) {
-		if (!typed_length(app, text, UNIT_MM, value))
-			return false;
-	} else if (!typed_number(app, text,
-	                   s->value == VALUE_PERCENT ? 10000
-	                   : s->value == VALUE_MONEY ? 100
-	                                             : 1,
-	                   value)) {
+	if (!*text && s->value == VALUE_SLIVER)
+		*value = SLIVER_WIDTH_DEFAULT;
+	else if (!value_typed(app, s->value == VALUE_SLIVER ? VALUE_MM : (enum value)s->value, text,
+	                 value))
 		return false;
-	}
-	if (s->value == VALUE_COUNT && strpbrk(text, ".,")) {
-		app_refuse(app, "'%s' is not a whole number.", text);
-		return false;
-	}
 	snprintf(label, sizeof label, "set %s", s->name);
 	label[4] = (char)(label[4] | 0x20);
 	return edit_laying(app, label, &laying);
@@ -197,9 +145,8 @@ static void ask_setting(
 		edit_laying(app, "change the grain", &laying);
 		return;
 	}
-	offered = value_words(&laying, s, buf);
-	if (*member(&laying, s) < 0 || (s->value == VALUE_DENSITY && !*member(&laying, s)))
-		offered = ""; /* not set */
+	offered = value_offered(buf, sizeof buf,
+	        s->value == VALUE_SLIVER ? VALUE_MM : (enum value)s->value, *member(&laying, s));
 	p = prompt_open(app, s->name, s->hint, offered, done);
 	p->number = (int64_t)which;
 }

@@ -98,6 +98,14 @@ static bool can_go_back(const struct app *app)
 	return app->place != AT_CLIENTS || app->variant;
 }
 
+static bool has_border(const struct app *app)
+{
+	const struct view *v = &app->view;
+
+	return drawn(app) && v->ring < app->plan.ring_count &&
+	       app->plan.rings[v->ring].nodes[v->at].border != 0;
+}
+
 static bool has_rings(const struct app *app)
 {
 	return usual(app) && !blank(app);
@@ -224,6 +232,14 @@ const struct action actions[] = {
 	{ { 'e' }, "e", ON(AT_EDGING), "unit",
 	        "Choose the unit bought along edges of the chosen edge's kind.", act_unit, NULL,
 	        NULL },
+	{ { 'b' }, "b", ON(AT_EDGING), "border",
+	        "Choose the border courses along the chosen edge: none, one of the plan's, or a "
+	        "new one; and lay the same all round, or along each edge of its kind.",
+	        act_border, drawn, NULL },
+	{ { 'i' }, "i", ON(AT_EDGING), "its values",
+	        "All values of the chosen edge's border: slab, lay, courses, corners, joints on "
+	        "curves, price. They hold for every edge that has it.",
+	        act_border_values, has_border, NULL },
 	{ { 't' }, "t", ON(AT_EDGING), "unit length",
 	        "Type the length of that unit; 0 when nothing is bought by the piece.",
 	        act_unit_typed, NULL, NULL },
@@ -316,7 +332,10 @@ static const struct {
 	        "The pane tells about the slab under the cursor. In the sketch lines or dots are "
 	        "joints and whole slabs are empty; the pane shows what marks cut pieces, slivers "
 	        "and what is made up in the joint." },
-	[AT_EDGING] = { "Edging", "Say what stands along each edge, and what is bought for it." },
+	[AT_EDGING] = { "Edging",
+	        "Say what stands along each edge, what is bought for it, and which border courses "
+	        "run along it. In the sketch an edge has the letter of what stands there, and "
+	        "behind it the number of its border: K1 is a kerb with border 1." },
 	[AT_ORDER] = { "Order",
 	        "What to order, beside the common rule of thumb, and how sure the number is." },
 	[AT_VARIANTS] = { "Variants", "Other ideas for the same job. Copy one, change it, and set "

@@ -73,6 +73,11 @@ void act_rules(struct app *app, int key);
 
 /* Whether the bond is laid of one slab; those of several sizes bring their own. */
 bool of_one_slab(const struct app *app); /* act_laying.c */
+/* Opens a choice of the catalogue's slabs, with that of this name marked; and the slab of a row's
+ * id, its name in mem. False, with the reason shown, where it cannot be read. */
+void slabs_choice(struct app *app, const char *title, const char *now,
+        void (*chosen)(struct app *, const struct list_row *));
+bool slab_of_catalogue(struct app *app, struct arena *mem, int64_t id, struct plan_slab *out);
 void act_slab(struct app *app, int key);
 void act_size(struct app *app, int key);
 void act_joint(struct app *app, int key);
@@ -93,6 +98,14 @@ void act_price(struct app *app, int key);
 void act_pack(struct app *app, int key);
 void act_unit(struct app *app, int key);
 void act_unit_typed(struct app *app, int key);
+
+void act_border(struct app *app, int key); /* act_border.c */
+bool border_edge_chosen(struct app *app); /* false, with the reason shown, where no edge is */
+/* Along how many edges of outline and openings a border of the plan runs. */
+size_t border_edges(const struct plan *plan, int64_t number);
+void act_border_values(struct app *app, int key); /* act_border_values.c */
+/* Where the joint got wider than the widest on curves, that is as wide. */
+void border_keep_widest(struct plan_border *border);
 
 void act_row(struct app *app, int key); /* act_lists.c */
 void act_row_enter(struct app *app, int key);

@@ -148,6 +148,8 @@ bool app_is_stage(enum place place);
 /* Tries the edit on a copy, checks the outline, stores it and works the variant out again. False,
  * with the reason shown, when it is refused: nothing is stored then. */
 bool app_edit(struct app *app, const struct edit *edit);
+/* Several edits, each an undo step: all of them or none. */
+bool app_edits(struct app *app, const struct edit *edits, size_t count);
 bool app_reload(struct app *app);
 /* Takes over what another program has written to the store since the last look, and says so where
  * the plan shown has changed. False when there was nothing. */
@@ -170,6 +172,19 @@ void prompt_key(struct app *app, int key);
 /* Splits "a x b", "a ; b" or "a b" into two lengths. */
 bool two_lengths(struct app *app, const char *text, enum unit unit, int64_t *a, int64_t *b);
 bool typed_length(struct app *app, const char *text, enum unit unit, int64_t *um);
+
+/* --- value.c: single values of a list --- */
+
+enum value { VALUE_MM, VALUE_COUNT, VALUE_DENSITY, VALUE_PERCENT, VALUE_MONEY, PLAIN_VALUES };
+
+/* As the list shows it; as a prompt offers it, "" where it is not known; and as it is typed: false,
+ * with the reason shown, for what is no such value. Percent is parts per million, money minor
+ * units, -1 for an empty line. */
+char *value_print(char *buf, size_t size, enum value value, int64_t v);
+const char *value_offered(char *buf, size_t size, enum value value, int64_t v);
+bool value_typed(struct app *app, enum value value, const char *text, int64_t *out);
+const char *size_meaning_words(enum size_meaning size);
+const char *grain_words(bool directional);
 
 /* --- list.c --- */
 

@@ -1,9 +1,9 @@
 /* change.c - from an edit to a fresh take-off.
  *
  * An edit is first tried on a copy in memory. Rings that are closed must make a sound outline
- * there, or the edit is refused and nothing is stored. What the store has taken is read back and
- * worked out in a new arena; only then the old one goes, so that a failure leaves the screen as it
- * was. */
+ * there, and a plan that has figures must still have them, or the edit is refused and nothing is
+ * stored. What the store has taken is read back and worked out in a new arena; only then the old
+ * one goes, so that a failure leaves the screen as it was. */
 #include "actions.h"
 
 #include <stdio.h>
@@ -110,34 +110,76 @@ static enum status sound(struct arena *mem, const struct plan *plan, struct erro
 	return outline_check(&closed, err);
 }
 
+/* Whether a plan that has figures still can be laid: what could be must not become what cannot. */
+static enum status still_laid(
+        const struct app *app, struct arena *mem, const struct plan *plan, struct error *err)
+{
+	struct plan closed;
+	struct takeoff t;
+	enum status st;
+
+	if (!app->t.ready || plan->ring_count == 0 || !plan->rings[0].closed)
+		return STATUS_OK;
+	if ((st = without_draft(mem, plan, &closed, err)) != STATUS_OK ||
+	        (st = takeoff_plan(mem, &closed, &app->t.rules, &t, err)) != STATUS_OK || t.ready)
+		return st;
+	return error_set(err, STATUS_PLAN, "%s", t.fault.text);
+}
+
 static bool changes_rings(const struct edit *edit)
 {
 	return edit->type <= EDIT_RING_SET;
 }
 
-static enum status try_edit(struct app *app, const struct edit *edit, struct error *err)
+static bool changes_paving(const struct edit *edit)
+{
+	return changes_rings(edit) || edit->type == EDIT_LAYING || edit->type == EDIT_BORDERS ||
+	       edit->type == EDIT_ZONES;
+}
+
+static enum status try_edits(
+        struct app *app, const struct edit *edits, size_t count, struct error *err)
 {
 	struct arena mem = { 0 };
 	struct plan tried;
+	bool rings = false, paving = false;
 	enum status st = plan_copy(&mem, &app->plan, &tried, err);
 
-	if (st == STATUS_OK)
-		st = edit_apply(&mem, &tried, edit, NULL, err);
-	if (st == STATUS_OK && changes_rings(edit))
+	for (size_t i = 0; i < count && st == STATUS_OK; i++) {
+		st = edit_apply(&mem, &tried, &edits[i], NULL, err);
+		rings = rings || changes_rings(&edits[i]);
+		paving = paving || changes_paving(&edits[i]);
+	}
+	if (st == STATUS_OK && rings)
 		st = sound(&mem, &tried, err);
+	if (st == STATUS_OK && paving)
+		st = still_laid(app, &mem, &tried, err);
 	arena_free(&mem);
 	return st;
 }
 
-bool app_edit(struct app *app, const struct edit *edit)
+bool app_edits(struct app *app, const struct edit *edits, size_t count)
 {
 	struct error err;
 
-	if (try_edit(app, edit, &err) != STATUS_OK)
+	if (try_edits(app, edits, count, &err) != STATUS_OK)
 		return app_fail(app, &err);
-	if (store_edit(app->store, app->variant, edit, &err) != STATUS_OK)
+	for (size_t i = 0; i < count; i++) {
+		if (store_edit(app->store, app->variant, &edits[i], &err) == STATUS_OK)
+			continue;
+		for (bool done = true; i && done; i--) /* the first ones back; err is theirs */
+			if (store_undo(app->store, app->variant, &done, (char[80]){ "" }, NULL) !=
+			        STATUS_OK)
+				break;
+		app_reload(app);
 		return app_fail(app, &err);
+	}
 	return app_reload(app);
+}
+
+bool app_edit(struct app *app, const struct edit *edit)
+{
+	return app_edits(app, edit, 1);
 }
 
 static void step_back_or_forth(struct app *app, bool back)
@@ -188,7 +230,7 @@ bool edit_laying(struct app *app, const char *label, const struct plan_laying *l
 	struct pattern pattern;
 	struct error err;
 
-	/* What could be laid must not become what cannot. */
+	/* The same for a plan that has no figures yet. */
 	if (pattern_make(laying, &pattern, &err) != STATUS_OK &&
 	        (laying->bond != app->plan.laying.bond ||
 	                pattern_make(&app->plan.laying, &pattern, NULL) == STATUS_OK))

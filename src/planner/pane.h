@@ -33,6 +33,9 @@ void pane_outline(struct app *app, struct pane *p);
 void pane_falls(struct app *app, struct pane *p);
 void pane_laying(struct app *app, struct pane *p);
 void pane_edging(struct app *app, struct pane *p);
+/* Of Edging: what border the chosen edge has and what its run takes; and the plan's borders. */
+void pane_edge_border(struct app *app, struct pane *p);
+void pane_borders(struct app *app, struct pane *p);
 void pane_order(struct app *app, struct pane *p);
 void pane_variants(struct app *app, struct pane *p);
 /* Says why there are no figures; false when there are. */

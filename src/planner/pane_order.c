@@ -80,6 +80,9 @@ void pane_order(struct app *app, struct pane *p)
 		pane_pair(p, "price", "%s", money_print(money, sizeof money, o->price_minor));
 	else if (o->line_count == 1)
 		pane_text(p, STYLE_QUIET, "c sets the price of a slab.");
+	else if (app->plan.border_count)
+		pane_text(p, STYLE_QUIET,
+		        "No price: not every slab has one. i at Edging sets a border's.");
 	if (o->mass_kg > 0)
 		pane_pair(p, "mass: each / all", "%.1f / %.0f kg", o->slab_mass_kg, o->mass_kg);
 	cut_lines(t, p);

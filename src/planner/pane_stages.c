@@ -297,6 +297,7 @@ void pane_edging(struct app *app, struct pane *p)
 	if (pane_missing(app, p))
 		return;
 	edge_lines(app, p);
+	pane_edge_border(app, p);
 	for (size_t i = 0; i < app->t.edging.count; i++) {
 		const struct edging_line *e = &app->t.edging.lines[i];
 
@@ -317,4 +318,5 @@ void pane_edging(struct app *app, struct pane *p)
 		                             : "at most %" PRId64 " over the least",
 		        e->units - e->bound);
 	}
+	pane_borders(app, p);
 }

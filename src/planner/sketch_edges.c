@@ -4,6 +4,7 @@
  * what stands along the edge. */
 #include "sketch.h"
 
+#include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -11,15 +12,17 @@
 
 struct look {
 	enum edge_kind kind;
+	int64_t border; /* shown beside the kind; 0 none */
 	bool chosen, by_kind, ghost; /* ghost: a line that would be */
 	enum { LIE_FLAT, LIE_STEEP, LIE_OBLIQUE } lie;
 	bool rises; /* to the right */
+	bool back; /* goes against the way one reads: to the left, or up */
 };
 
-/* The cell drawn last. */
+/* The cell drawn last, and how many were before it since the pen came down. */
 struct pen {
 	bool down;
-	int col, row;
+	int col, row, step;
 };
 
 static enum style look_style(const struct look *look)
@@ -31,6 +34,19 @@ static enum style look_style(const struct look *look)
 	return look->kind == EDGE_HOUSE_WALL ? STYLE_WALL : STYLE_EDGE;
 }
 
+/* The mark within an edge, step by step: "K", or "K2" along border 2; 0 beside it. */
+static char mark_char(const struct look *look, int step)
+{
+	char mark[24];
+	int at = step % 6 - 3, count;
+
+	snprintf(mark, sizeof mark, "%c%" PRId64, kind_letter(look->kind), look->border);
+	count = look->border ? (int)strlen(mark) : 1;
+	if (at < 0 || at >= count)
+		return '\0';
+	return mark[look->back ? count - 1 - at : at];
+}
+
 /* The character at one step of a line: by the edge's kind, or by the way the line runs there. */
 static wchar_t line_char(
         const struct sketch *s, const struct look *look, int step, int dcol, int drow)
@@ -40,8 +56,8 @@ static wchar_t line_char(
 	if (look->ghost)
 		return glyph(ascii, GLYPH_GRID);
 	if (look->kind == EDGE_HOUSE_WALL || look->by_kind) {
-		if (look->by_kind && step % 6 == 3)
-			return (wchar_t)kind_letter(look->kind);
+		if (look->by_kind && mark_char(look, step))
+			return (wchar_t)mark_char(look, step);
 		return kind_glyph(ascii, look->kind, look->lie == LIE_STEEP);
 	}
 	if (look->lie == LIE_FLAT && drow == 0)
@@ -89,6 +105,7 @@ static void set_lie(struct look *look, struct point a, struct point b)
 	            : fabs(across) < 0.4 * fabs(up) ? LIE_STEEP
 	                                            : LIE_OBLIQUE;
 	look->rises = (across > 0) == (up > 0);
+	look->back = look->lie == LIE_FLAT ? across < 0 : up > 0;
 }
 
 /* Draws a straight line from where the pen is; a curve is drawn by many. */
@@ -113,16 +130,18 @@ static void draw_line(
 			continue;
 		if (!pen->down) /* as if it came from the opposite side */
 			*pen = (struct pen){ true, c - (to_col > col) + (to_col < col),
-				to_col == col ? r - (to_row > row) + (to_row < row) : r };
-		sketch_mark(s, r, c, line_char(s, look, i, c - pen->col, r - pen->row),
+				to_col == col ? r - (to_row > row) + (to_row < row) : r, -1 };
+		pen->step++;
+		sketch_mark(s, r, c, line_char(s, look, pen->step, c - pen->col, r - pen->row),
 		        look_style(look));
-		*pen = (struct pen){ true, c, r };
+		pen->col = c, pen->row = r;
 	}
 }
 
 static struct look look_of(const struct app *app, size_t ring, size_t at)
 {
 	return (struct look){ .kind = app->plan.rings[ring].nodes[at].kind,
+		.border = app->plan.rings[ring].nodes[at].border,
 		.chosen = ring == app->view.ring && at == app->view.at &&
 		          (app->place == AT_OUTLINE || app->place == AT_EDGING),
 		.by_kind = app->place == AT_EDGING };

@@ -38,14 +38,30 @@ static const struct {
 	{ "sub_base", "Sub-base" },
 	{ "benchmark", "Benchmark level" },
 	{ "backsight", "Backsight" },
+	{ "deep", "Courses" },
+	{ "widest_joint", "Widest joint on curves" },
 };
+
+/* Past "planes[0]." or "borders[2].", which the screen says otherwise. */
+static const char *past_place(const char *text)
+{
+	static const char *const lists[] = { "planes[", "borders[" };
+
+	for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) {
+		size_t n = strlen(lists[i]), digits;
+
+		if (strncmp(text, lists[i], n) != 0)
+			continue;
+		digits = strspn(text + n, "0123456789");
+		if (strncmp(text + n + digits, "].", 2) == 0)
+			return text + n + digits + 2;
+	}
+	return text;
+}
 
 char *crew_words(char *buf, size_t size, const char *text)
 {
-	static const char plane[] = "planes[0].";
-
-	if (strncmp(text, plane, sizeof plane - 1) == 0)
-		text += sizeof plane - 1;
+	text = past_place(text);
 	for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
 		size_t n = strlen(names[i].member);
 
