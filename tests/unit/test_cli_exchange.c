@@ -64,7 +64,7 @@ START_TEST(the_demo_survives_export_and_import_byte_for_byte)
 	program_done(&o);
 	program_run(&o, first,
 	        (const char *const[]){ "--store", program_path("b.slabs"), "import", "-", NULL });
-	ck_assert_str_eq(o.out, "Imported 2 variants into Invented example / Back courtyard.\n");
+	ck_assert_str_eq(o.out, "Imported 3 variants into Invented example / Back courtyard.\n");
 	program_done(&o);
 	RUN(&o, "--store", program_path("b.slabs"), "export", "Invented example/Back courtyard");
 	ck_assert_str_eq(o.out, first);
