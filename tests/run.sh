@@ -1,18 +1,18 @@
 #!/bin/sh
-# run.sh LOGS PROGRAM... - runs each test program, shows a line for it, and its log where it failed.
+# run.sh LOGS PROGRAM... - runs each test program, as many at a time as there are processors, shows a
+# line for it when it has ended, and its log where it failed.
+if [ "$1" = --one ]; then
+	logs=$2
+	name=$(basename "$3")
+	start=$(date +%s)
+	if "$3" >"$logs/$name.log" 2>&1; then
+		printf '  ok    %-24s %3ds  %s\n' "$name" $(($(date +%s) - start)) "$(grep -E '^[0-9]+%' "$logs/$name.log" | tail -1)"
+		exit 0
+	fi
+	printf '  FAIL  %s\n%s\n' "$name" "$(cat "$logs/$name.log")"
+	exit 1
+fi
 logs=$1
 shift
 mkdir -p "$logs"
-failed=0
-for t in "$@"; do
-	name=$(basename "$t")
-	start=$(date +%s)
-	if "$t" >"$logs/$name.log" 2>&1; then
-		printf '  ok    %-24s %3ds  %s\n' "$name" $(($(date +%s) - start)) "$(grep -E '^[0-9]+%' "$logs/$name.log" | tail -1)"
-	else
-		failed=1
-		printf '  FAIL  %s\n' "$name"
-		cat "$logs/$name.log"
-	fi
-done
-exit $failed
+printf '%s\n' "$@" | xargs -n 1 -P "$(getconf _NPROCESSORS_ONLN)" sh "$0" --one "$logs"
