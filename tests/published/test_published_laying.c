@@ -79,6 +79,34 @@ START_TEST(mortarless_pavers_to_the_square_foot)
 }
 END_TEST
 
+/* US Navy, Builder, NAVEDTRA 14045, chapter 4: a wall face 8 ft x 14 ft of bricks that with their
+ * 1/2 in joint take 2 3/4 in x 8 1/2 in: 6.16 to the square foot, 690 for the wall; and blocks of 8
+ * in x 16 in: three quarters of the length in feet a course, one and a half courses a foot, so
+ * 1,125 for 100 ft x 10 ft. A wall's face is laid as paving is. */
+static const struct {
+	int64_t length_um, width_um; /* joint included */
+	int64_t wall_um, high_um;
+	double per_ft2, tolerance, units;
+} faces[] = {
+	{ 8 * INCH + INCH / 2, 2 * INCH + 3 * INCH / 4, 14 * FOOT, 8 * FOOT, 6.16, 0.005, 690 },
+	{ 16 * INCH, 8 * INCH, 100 * FOOT, 10 * FOOT, 1.125, 0.0005, 1125 },
+};
+
+START_TEST(bricks_and_blocks_of_a_face_to_the_square_foot)
+{
+	double thumb;
+
+	worked_rectangle(&w, faces[_i].wall_um, faces[_i].high_um);
+	set_slab(faces[_i].length_um, faces[_i].width_um, 10 * UM_PER_MM, SIZE_COORDINATING);
+	work_out_plan(&w);
+	thumb = w.t.laid.stocks[0].thumb;
+	ck_assert_double_eq_tol(
+	        thumb / (w.t.area_m2 / M2_PER_FT2), faces[_i].per_ft2, faces[_i].tolerance);
+	ck_assert_double_eq_tol(thumb, faces[_i].units, 1);
+	worked_done(&w);
+}
+END_TEST
+
 /* n = 10^6 / ((L + j)(W + j)) units to the m2, and joint filler t (1 - L W / ((L + j)(W + j))) in
  * l/m2: plain geometry, constructed; the sizes are common ones. */
 static const struct {
@@ -169,6 +197,8 @@ int main(void)
 	tcase_add_test(tc, soldier_bricks_are_three_to_the_foot_of_edge);
 	tcase_add_loop_test(tc, mortarless_pavers_to_the_square_foot, 0,
 	        (int)(sizeof mortarless / sizeof *mortarless));
+	tcase_add_loop_test(tc, bricks_and_blocks_of_a_face_to_the_square_foot, 0,
+	        sizeof faces / sizeof *faces);
 	tcase_add_loop_test(tc, units_and_joint_filler_to_the_square_metre, 0,
 	        (int)(sizeof jointed / sizeof *jointed));
 	tcase_add_test(tc, coordinating_and_work_sizes_lay_the_same_pitch);
