@@ -1,6 +1,7 @@
 /* act_bond.c - the choice of bonds: those of one slab, the catalogue's repeats of mixed sizes, and
  * its packs for coursed random bond. */
 #include "actions.h"
+#include "zones.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -52,7 +53,7 @@ static bool same_mix(const struct plan_mix *a, const struct plan_mix *b)
 /* Choosing the mix that is laid already draws its courses anew. */
 static void take_mix(const struct app *app, const struct plan_mix *mix, struct plan_laying *laying)
 {
-	const struct plan_laying *now = &app->plan.laying;
+	const struct plan_laying *now = laying_here(app);
 
 	laying->bond = BOND_COURSED_RANDOM;
 	laying->mix = *mix;
@@ -62,7 +63,7 @@ static void take_mix(const struct app *app, const struct plan_mix *mix, struct p
 
 static void bond_chosen(struct app *app, const struct list_row *row)
 {
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = *laying_here(app);
 	struct patterns p;
 	size_t at = (size_t)(row->id % FIRST_REPEAT);
 	char words[80];
@@ -93,7 +94,7 @@ static void bond_chosen(struct app *app, const struct list_row *row)
 
 static void add_repeats(struct app *app, const struct store_repeats *repeats)
 {
-	const struct plan_laying *now = &app->plan.laying;
+	const struct plan_laying *now = laying_here(app);
 
 	for (size_t i = 0; i < repeats->count; i++) {
 		const struct plan_repeat *r = &repeats->items[i];
@@ -108,7 +109,7 @@ static void add_repeats(struct app *app, const struct store_repeats *repeats)
 
 static void add_mixes(struct app *app, const struct store_mixes *mixes, size_t before)
 {
-	const struct plan_laying *now = &app->plan.laying;
+	const struct plan_laying *now = laying_here(app);
 
 	for (size_t i = 0; i < mixes->count; i++) {
 		const struct store_mix *m = &mixes->items[i];
@@ -126,14 +127,14 @@ void act_bond(struct app *app, int key)
 	struct patterns p;
 
 	(void)key;
-	if (!read_patterns(app, &p))
+	if (!slabs_here(app) || !read_patterns(app, &p))
 		return;
 	choice_open(app, "Bond", bond_chosen);
 	for (size_t i = 0; i < BOND_ROWS; i++) {
 		const struct bond_row *b = &bond_rows[i];
 
 		choice_add(app, b->name, b->words, (int64_t)i);
-		if (b->bond == app->plan.laying.bond && b->along == app->plan.laying.along)
+		if (b->bond == laying_here(app)->bond && b->along == laying_here(app)->along)
 			app->choice.at = i;
 	}
 	add_repeats(app, &p.repeats);

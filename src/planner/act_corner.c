@@ -1,6 +1,8 @@
 /* act_corner.c - changing corners and edges that are there. */
 #include "actions.h"
+#include "zones.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -9,12 +11,13 @@
 /* The chosen ring, or NULL with the reason shown. */
 static const struct plan_ring *chosen(struct app *app)
 {
-	if (app->view.ring >= app->plan.ring_count ||
-	        app->view.at >= app->plan.rings[app->view.ring].count) {
+	const struct plan_ring *r = plan_ring_at(&app->plan, app->view.ring);
+
+	if (!r || app->view.at >= r->count) {
 		app_refuse(app, "There is no corner yet: Enter drops one at the cursor.");
 		return NULL;
 	}
-	return &app->plan.rings[app->view.ring];
+	return r;
 }
 
 /* The chosen ring when its chosen edge exists. */
@@ -30,19 +33,31 @@ static const struct plan_ring *chosen_edge(struct app *app)
 	return r;
 }
 
+/* Names an edit: `label`, and which zone's ring it is of. */
+static void name_edit(const struct app *app, struct edit *e, const char *label)
+{
+	char of[40];
+
+	snprintf(e->label, sizeof e->label, "%s%s", label, of_zone(&app->plan, app->view.ring, of));
+}
+
 static bool set_node(struct app *app, size_t at, const struct plan_node *node, const char *label)
 {
 	struct edit e = { .type = EDIT_NODE_SET, .ring = app->view.ring, .at = at, .node = *node };
 
-	snprintf(e.label, sizeof e.label, "%s", label);
+	name_edit(app, &e, label);
 	return app_edit(app, &e);
 }
 
 static bool move_corner(struct app *app, int64_t x, int64_t y)
 {
-	struct plan_node node = app->plan.rings[app->view.ring].nodes[app->view.at];
+	const struct plan_ring *r = chosen(app);
+	struct plan_node node;
 	char label[80];
 
+	if (!r)
+		return false;
+	node = r->nodes[app->view.at];
 	node.x_um = x;
 	node.y_um = y;
 	snprintf(label, sizeof label, "move corner %zu", app->view.at + 1);
@@ -123,6 +138,7 @@ void act_split(struct app *app, int key)
 	struct edit e = {
 		.type = EDIT_NODE_INSERT, .ring = app->view.ring, .at = app->view.at + 1
 	};
+	char label[80];
 	double part;
 
 	(void)key;
@@ -140,7 +156,8 @@ void act_split(struct app *app, int key)
 	e.node = *a;
 	e.node.x_um += llround((double)(b->x_um - a->x_um) * part);
 	e.node.y_um += llround((double)(b->y_um - a->y_um) * part);
-	snprintf(e.label, sizeof e.label, "split edge %zu", app->view.at + 1);
+	snprintf(label, sizeof label, "split edge %zu", app->view.at + 1);
+	name_edit(app, &e, label);
 	if (!app_edit(app, &e))
 		return;
 	choose_corner(app, app->view.ring, app->view.at + 1);
@@ -152,53 +169,58 @@ void act_delete_corner(struct app *app, int key)
 	const struct plan_ring *r;
 	size_t draft = draft_ring(&app->plan), number;
 	struct edit e = { .type = EDIT_NODE_DELETE };
+	char label[80];
 
 	if (draft != SIZE_MAX) {
+		size_t count = plan_ring_at(&app->plan, draft)->count;
+
+		if (count <= 1) {
+			act_delete_ring(app, key);
+			return;
+		}
 		app->view.ring = draft;
-		app->view.at = app->plan.rings[draft].count - 1;
+		app->view.at = count - 1;
 	}
 	if (!(r = chosen(app)))
 		return;
-	if (r->count == 1) {
-		act_delete_ring(app, key);
-		return;
-	}
 	number = app->view.at + 1;
 	e.ring = app->view.ring;
 	e.at = app->view.at;
-	snprintf(e.label, sizeof e.label, "delete corner %zu", number);
+	snprintf(label, sizeof label, "delete corner %zu", number);
+	name_edit(app, &e, label);
 	if (!app_edit(app, &e))
 		return;
-	r = &app->plan.rings[app->view.ring];
+	r = plan_ring_at(&app->plan, app->view.ring);
 	choose_corner(app, app->view.ring, app->view.at < r->count ? app->view.at : r->count - 1);
 	app_say(app, "Corner %zu is deleted. u brings it back.", number);
 }
 
 void act_delete_ring(struct app *app, int key)
 {
-	size_t ring = draft_ring(&app->plan);
+	size_t ring = draft_ring(&app->plan), zone;
 	struct edit e = { .type = EDIT_RING_DELETE };
+	char name[40];
 
 	(void)key;
-	if (!chosen(app))
+	if (ring == SIZE_MAX && !chosen(app))
 		return;
 	if (ring == SIZE_MAX)
 		ring = app->view.ring;
-	if (ring == 0 && app->plan.ring_count > 1) {
-		app_refuse(
-		        app, "The outline has openings: choose each (n) and delete it (D) first.");
+	if (ring == 0 && plan_ring_total(&app->plan) > 1) {
+		app_refuse(app, "The outline has %s: choose each (N) and delete it (D) first.",
+		        app->plan.ring_count > 1 ? "openings" : "zones");
 		return;
 	}
+	zone = zone_of_ring(&app->plan, ring);
 	e.ring = ring;
-	snprintf(e.label, sizeof e.label, ring ? "delete opening %zu" : "delete the outline", ring);
-	if (!app_edit(app, &e))
+	ring_words(&app->plan, ring, name);
+	snprintf(e.label, sizeof e.label, "delete %s", name);
+	if (zone != SIZE_MAX ? !delete_zone(app, zone) : !app_edit(app, &e))
 		return;
 	app->view.at = 0;
 	app->mode = MODE_USUAL;
-	app_say(app,
-	        ring ? "Opening %zu is deleted. u brings it back."
-	             : "The outline is deleted. u brings it back.",
-	        ring);
+	name[0] = (char)toupper((unsigned char)name[0]);
+	app_say(app, "%s is deleted. u brings it back.", name);
 }
 
 /* Whether the edge after the next one runs along edge `at`: then moving the edge between them keeps
@@ -220,13 +242,13 @@ static bool next_can_follow(const struct plan_ring *r, size_t at)
 /* Moves `count` corners from the far end of the chosen edge on. */
 static bool move_far_end(struct app *app, size_t count, int64_t dx, int64_t dy, const char *label)
 {
-	const struct plan_ring *r = &app->plan.rings[app->view.ring];
+	const struct plan_ring *r = plan_ring_at(&app->plan, app->view.ring);
 	struct edit e = { .type = EDIT_RING_SET, .ring = app->view.ring, .ring_value = *r };
 	struct arena mem = { 0 };
 	bool done = false;
 
 	e.ring_value.nodes = arena_alloc(&mem, r->count, sizeof *r->nodes);
-	snprintf(e.label, sizeof e.label, "%s", label);
+	name_edit(app, &e, label);
 	if (!e.ring_value.nodes) {
 		app_refuse(app, "No memory is left for that.");
 		return false;
@@ -248,7 +270,7 @@ done:
 
 static void say_length_set(struct app *app, bool follows, int64_t um)
 {
-	const struct plan_ring *r = &app->plan.rings[app->view.ring];
+	const struct plan_ring *r = plan_ring_at(&app->plan, app->view.ring);
 	size_t at = app->view.at, end = (at + 1) % r->count, after = (at + 2) % r->count;
 	const char *what = r->nodes[at].rise_um ? "The chord of edge" : "Edge";
 	char words[32], other[32];
@@ -267,17 +289,20 @@ static void say_length_set(struct app *app, bool follows, int64_t um)
 
 static bool true_length_done(struct app *app, const char *text)
 {
-	const struct plan_ring *r = &app->plan.rings[app->view.ring];
-	const struct plan_node *a = &r->nodes[app->view.at],
-	                       *b = &r->nodes[(app->view.at + 1) % r->count];
-	double dx = (double)(b->x_um - a->x_um), dy = (double)(b->y_um - a->y_um),
-	       now = hypot(dx, dy);
-	bool follows = next_can_follow(r, app->view.at);
+	const struct plan_ring *r = chosen_edge(app);
+	const struct plan_node *a, *b;
+	double dx, dy, now;
 	char label[80], words[32];
+	bool follows;
 	int64_t um;
 
-	if (!typed_length(app, text, UNIT_M, &um))
+	if (!r || !typed_length(app, text, UNIT_M, &um))
 		return false;
+	a = &r->nodes[app->view.at];
+	b = &r->nodes[(app->view.at + 1) % r->count];
+	dx = (double)(b->x_um - a->x_um), dy = (double)(b->y_um - a->y_um);
+	now = hypot(dx, dy);
+	follows = next_can_follow(r, app->view.at);
 	if (um < UM_PER_MM) {
 		app_refuse(app, "An edge is 1 mm long at least.");
 		return false;
@@ -318,12 +343,14 @@ void act_true_length(struct app *app, int key)
 
 static bool arc_done(struct app *app, const char *text)
 {
-	struct plan_node node = app->plan.rings[app->view.ring].nodes[app->view.at];
+	const struct plan_ring *r = chosen_edge(app);
+	struct plan_node node;
 	char label[80], words[32];
 	int64_t um;
 
-	if (!typed_length(app, text, UNIT_M, &um))
+	if (!r || !typed_length(app, text, UNIT_M, &um))
 		return false;
+	node = r->nodes[app->view.at];
 	node.rise_um = um;
 	snprintf(label, sizeof label, um ? "bend edge %zu" : "straighten edge %zu",
 	        app->view.at + 1);
@@ -331,8 +358,8 @@ static bool arc_done(struct app *app, const char *text)
 		return false;
 	app_say(app, um ? "Edge %zu is an arc, %s m along it." : "Edge %zu is straight, %s m long.",
 	        app->view.at + 1,
-	        metres(words,
-	                llround(edge_length_um(&app->plan.rings[app->view.ring], app->view.at))));
+	        metres(words, llround(edge_length_um(
+	                              plan_ring_at(&app->plan, app->view.ring), app->view.at))));
 	return true;
 }
 
@@ -353,9 +380,13 @@ void act_arc(struct app *app, int key)
 
 static void kind_chosen(struct app *app, const struct list_row *row)
 {
-	struct plan_node node = app->plan.rings[app->view.ring].nodes[app->view.at];
+	const struct plan_ring *r = chosen_edge(app);
+	struct plan_node node;
 	char label[80];
 
+	if (!r)
+		return;
+	node = r->nodes[app->view.at];
 	node.kind = (enum edge_kind)row->id;
 	snprintf(
 	        label, sizeof label, "edge %zu is %s", app->view.at + 1, edge_kind_name(node.kind));
@@ -382,6 +413,11 @@ void act_kind(struct app *app, int key)
 	(void)key;
 	if (!r)
 		return;
+	if (zone_of_ring(&app->plan, app->view.ring) != SIZE_MAX) {
+		app_refuse(app, "Nothing stands along a zone's edges: s is for the sides of the "
+		                "outline and of openings. i at Laying has the zone's values.");
+		return;
+	}
 	snprintf(title, sizeof title, "What stands along edge %zu?", app->view.at + 1);
 	choice_open(app, title, kind_chosen);
 	for (int k = 0; k < EDGE_KINDS; k++) {

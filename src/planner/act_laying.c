@@ -1,5 +1,6 @@
 /* act_laying.c - slab, bond and start line. */
 #include "actions.h"
+#include "zones.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -8,11 +9,13 @@
 
 bool of_one_slab(const struct app *app)
 {
-	return bond_of_one_slab(app->plan.laying.bond);
+	return bond_of_one_slab(laying_here(app)->bond);
 }
 
 static bool asks_one_slab(struct app *app)
 {
+	if (!slabs_here(app))
+		return false;
 	if (!of_one_slab(app))
 		app_refuse(app, "This bond brings its own sizes: b chooses others, or a bond of "
 		                "one slab.");
@@ -65,7 +68,7 @@ void slabs_choice(struct app *app, const char *title, const char *now,
 static void slab_chosen(struct app *app, const struct list_row *row)
 {
 	struct arena mem = { 0 };
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = *laying_here(app);
 
 	if (slab_of_catalogue(app, &mem, row->id, &laying.slab) &&
 	        edit_laying(app, "choose a slab", &laying))
@@ -78,12 +81,12 @@ void act_slab(struct app *app, int key)
 	(void)key;
 	if (asks_one_slab(app))
 		slabs_choice(
-		        app, "Slab, from the catalogue", app->plan.laying.slab.name, slab_chosen);
+		        app, "Slab, from the catalogue", laying_here(app)->slab.name, slab_chosen);
 }
 
 static bool size_done(struct app *app, const char *text)
 {
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = *laying_here(app);
 
 	if (!two_lengths(app, text, UNIT_MM, &laying.slab.length_um, &laying.slab.width_um))
 		return false;
@@ -100,15 +103,16 @@ void act_size(struct app *app, int key)
 	(void)key;
 	if (!asks_one_slab(app))
 		return;
-	snprintf(now, sizeof now, "%s x %s", mm_print(l, sizeof l, app->plan.laying.slab.length_um),
-	        mm_print(w, sizeof w, app->plan.laying.slab.width_um));
+	snprintf(now, sizeof now, "%s x %s",
+	        mm_print(l, sizeof l, laying_here(app)->slab.length_um),
+	        mm_print(w, sizeof w, laying_here(app)->slab.width_um));
 	prompt_open(app, "Slab, length x width",
 	        "Millimetres, 20 mm to 5 m: 600 x 300. Typing replaces it.", now, size_done);
 }
 
 static bool joint_done(struct app *app, const char *text)
 {
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = *laying_here(app);
 
 	return typed_length(app, text, UNIT_MM, &laying.slab.joint_um) &&
 	       edit_laying(app, "set the joint", &laying);
@@ -119,13 +123,15 @@ void act_joint(struct app *app, int key)
 	char now[40];
 
 	(void)key;
+	if (!slabs_here(app))
+		return;
 	prompt_open(app, "Joint", "Millimetres, 0 to 100. Typing replaces it.",
-	        mm_print(now, sizeof now, app->plan.laying.slab.joint_um), joint_done);
+	        mm_print(now, sizeof now, laying_here(app)->slab.joint_um), joint_done);
 }
 
 static bool offset_done(struct app *app, const char *text)
 {
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = *laying_here(app);
 	struct error err;
 
 	if (fraction_parse(text, &laying.offset, &err) != STATUS_OK)
@@ -138,17 +144,19 @@ void act_offset(struct app *app, int key)
 	char now[40];
 
 	(void)key;
-	if (app->plan.laying.bond != BOND_STRETCHER)
+	if (!slabs_here(app))
+		return;
+	if (laying_here(app)->bond != BOND_STRETCHER)
 		app_refuse(app, "Only stretcher bond has an offset: choose it with b.");
 	else
 		prompt_open(app, "Offset of each course",
 		        "A part of a slab: 1/2, 1/3, 1/4 or 0,4. Typing replaces it.",
-		        fraction_print(now, sizeof now, app->plan.laying.offset), offset_done);
+		        fraction_print(now, sizeof now, laying_here(app)->offset), offset_done);
 }
 
 static bool rotation_done(struct app *app, const char *text)
 {
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = *laying_here(app);
 	struct error err;
 
 	if (angle_parse(text, &laying.rotation_udeg, &err) != STATUS_OK)
@@ -161,15 +169,17 @@ void act_rotation(struct app *app, int key)
 	char now[40];
 
 	(void)key;
+	if (!slabs_here(app))
+		return;
 	prompt_open(app, "Turn the bond",
 	        "Degrees anticlockwise about the start point: 0, 45, 90, -22,5. Typing replaces "
 	        "it.",
-	        angle_print(now, sizeof now, app->plan.laying.rotation_udeg), rotation_done);
+	        angle_print(now, sizeof now, laying_here(app)->rotation_udeg), rotation_done);
 }
 
 static bool set_start(struct app *app, int64_t x, int64_t y, const char *label)
 {
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = *laying_here(app);
 
 	laying.start_x_um = x;
 	laying.start_y_um = y;
@@ -189,8 +199,10 @@ void act_start(struct app *app, int key)
 	char now[80], x[32], y[32];
 
 	(void)key;
-	snprintf(now, sizeof now, "%s ; %s", metres_exact(x, app->plan.laying.start_x_um),
-	        metres_exact(y, app->plan.laying.start_y_um));
+	if (!slabs_here(app))
+		return;
+	snprintf(now, sizeof now, "%s ; %s", metres_exact(x, laying_here(app)->start_x_um),
+	        metres_exact(y, laying_here(app)->start_y_um));
 	prompt_open(app, "Start point, across ; up",
 	        "Metres from 0, 0: a slab's lower left corner. 0 ; 0,15. Typing replaces it.", now,
 	        start_done);
@@ -199,7 +211,8 @@ void act_start(struct app *app, int key)
 void act_start_here(struct app *app, int key)
 {
 	(void)key;
-	if (set_start(app, app->view.x_um, app->view.y_um, "start at the cursor"))
+	if (slabs_here(app) &&
+	        set_start(app, app->view.x_um, app->view.y_um, "start at the cursor"))
 		app_say(app, "A slab's lower left corner now lies at the cursor.");
 }
 
@@ -211,6 +224,8 @@ void act_nudge(struct app *app, int key)
 		act_let_go(app, key);
 		return;
 	}
+	if (!slabs_here(app))
+		return;
 	app->mode = MODE_NUDGE;
 	app_say(app,
 	        "Arrows move the start line by %s mm (Shift: five times that). Digits set another "
@@ -230,7 +245,7 @@ void nudge_by(struct app *app, int key)
 	                        : 0;
 	int64_t cuts = app->t.laid.cut, slivers = app->t.laid.sliver, order = app->t.order.slabs;
 
-	if (!set_start(app, app->plan.laying.start_x_um + dx, app->plan.laying.start_y_um + dy,
+	if (!set_start(app, laying_here(app)->start_x_um + dx, laying_here(app)->start_y_um + dy,
 	            "nudge the start line"))
 		return;
 	if (app->t.ready)

@@ -1,6 +1,7 @@
 /* act_move.c - cursor, zoom, stages, help and leaving. */
 #include "actions.h"
 #include "sketch.h"
+#include "zones.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -117,7 +118,7 @@ void act_cell(struct app *app, int key)
 
 void choose_corner(struct app *app, size_t ring, size_t at)
 {
-	const struct plan_node *n = &app->plan.rings[ring].nodes[at];
+	const struct plan_node *n = &plan_ring_at(&app->plan, ring)->nodes[at];
 
 	app->view.ring = ring;
 	app->view.at = at;
@@ -128,31 +129,29 @@ void choose_corner(struct app *app, size_t ring, size_t at)
 
 void act_next_corner(struct app *app, int key)
 {
-	const struct plan *plan = &app->plan;
-	size_t total = plan_edge_count(plan), number, ring, at;
+	size_t ring = app->view.ring, at = app->view.at;
 
 	if (app->mode == MODE_CARRY) {
 		app_refuse(app,
 		        "A corner is carried: Enter puts it down, Esc leaves it where it was.");
 		return;
 	}
-	if (total == 0 || plan->ring_count == 0) {
-		app_refuse(app, "There are no corners yet.");
-		return;
-	}
-	number = plan_edge_number(plan, app->view.ring, app->view.at);
-	number = (number + (key == 'n' ? 1 : total - 1)) % total;
-	if (plan_edge_find(plan, number, &ring, &at))
+	if (step_corner(app, key == 'n', &ring, &at))
 		choose_corner(app, ring, at);
+	else
+		app_refuse(app, "There are no corners yet.");
 }
 
 void act_next_ring(struct app *app, int key)
 {
+	const struct plan_ring *r = plan_ring_at(&app->plan, app->view.ring);
+	size_t ring = app->view.ring, at = r && r->count ? r->count - 1 : 0;
+
 	(void)key;
 	if (app->plan.ring_count == 0)
 		app_refuse(app, "There is no outline yet.");
-	else if (app->mode != MODE_CARRY)
-		choose_corner(app, (app->view.ring + 1) % app->plan.ring_count, 0);
+	else if (app->mode != MODE_CARRY && step_corner(app, true, &ring, &at))
+		choose_corner(app, ring, at);
 }
 
 void act_help(struct app *app, int key)

@@ -1,6 +1,8 @@
 /* act_outline.c - drawing rings: corners by the cursor and by the tape. */
 #include "actions.h"
+#include "zones.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -10,30 +12,12 @@ static struct plan_node node_at(int64_t x, int64_t y)
 	return (struct plan_node){ .x_um = x, .y_um = y, .kind = EDGE_OPEN };
 }
 
-/* Whether a corner lies in the cursor's cell. */
-static bool under_cursor(const struct app *app, const struct plan_node *n)
-{
-	int64_t half = app->view.cell_um / 2;
-
-	return llabs(n->x_um - app->view.x_um) < half && llabs(n->y_um - app->view.y_um) < half;
-}
-
 bool within_site(struct app *app, int64_t x, int64_t y)
 {
 	if (llabs(x) <= COORD_LIMIT_UM && llabs(y) <= COORD_LIMIT_UM)
 		return true;
 	app_refuse(app, "That corner would lie over 1 km from 0, 0: type a shorter length.");
 	return false;
-}
-
-/* How far a point lies from a straight edge, um. */
-static double edge_distance(struct point p, struct point a, struct point b)
-{
-	double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
-	double part = square > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / square : 0;
-
-	part = fmin(fmax(part, 0), 1);
-	return hypot(p.x - a.x - part * dx, p.y - a.y - part * dy);
 }
 
 /* Whether a corner of an opening may lie there: in the paving, off its edges. Where not, says so.
@@ -75,27 +59,47 @@ static bool begin_ring(
 
 static bool drop(struct app *app, size_t ring, int64_t x, int64_t y)
 {
-	const struct plan_ring *r = &app->plan.rings[ring];
+	const struct plan_ring *r = plan_ring_at(&app->plan, ring);
+	bool opening = ring && ring < app->plan.ring_count;
 	struct edit e = {
 		.type = EDIT_NODE_INSERT, .ring = ring, .at = r->count, .node = node_at(x, y)
 	};
+	char of[40];
 
 	if (r->count && r->nodes[r->count - 1].x_um == x && r->nodes[r->count - 1].y_um == y) {
 		app_refuse(app,
 		        "The last corner lies here already: move the cursor, or type a length.");
 		return false;
 	}
-	snprintf(e.label, sizeof e.label, "drop corner %zu", r->count + 1);
-	if (!within_site(app, x, y) || (ring && !within_paving(app, x, y)) || !app_edit(app, &e))
+	snprintf(e.label, sizeof e.label, "drop corner %zu%s", r->count + 1,
+	        of_zone(&app->plan, ring, of));
+	if (!within_site(app, x, y) || (opening && !within_paving(app, x, y)) || !app_edit(app, &e))
 		return false;
-	choose_corner(app, ring, app->plan.rings[ring].count - 1);
+	choose_corner(app, ring, plan_ring_at(&app->plan, ring)->count - 1);
 	view_show_all(app);
 	return true;
 }
 
+/* What comes next, once a ring is closed. */
+static void ring_closed(struct app *app, size_t ring)
+{
+	size_t zone = zone_of_ring(&app->plan, ring);
+
+	choose_corner(app, ring, 0);
+	view_show_all(app);
+	if (zone != SIZE_MAX)
+		zone_closed(app, zone);
+	else if (ring)
+		app_say(app, "The opening is cut.");
+	else
+		app_say(app, "The outline is closed. Choose each side with n and say what stands "
+		             "along it with s.");
+}
+
 static bool close_ring(struct app *app, size_t ring)
 {
-	const struct plan_ring *r = &app->plan.rings[ring];
+	const struct plan_ring *r = plan_ring_at(&app->plan, ring);
+	char name[40];
 	struct edit e = { .type = EDIT_RING_SET, .ring = ring, .ring_value = *r };
 
 	if (r->count < 3) {
@@ -103,14 +107,10 @@ static bool close_ring(struct app *app, size_t ring)
 		return false;
 	}
 	e.ring_value.closed = true;
-	snprintf(e.label, sizeof e.label, ring ? "close opening %zu" : "close the outline", ring);
+	snprintf(e.label, sizeof e.label, "close %s", ring_words(&app->plan, ring, name));
 	if (!app_edit(app, &e))
 		return false;
-	choose_corner(app, ring, 0);
-	view_show_all(app);
-	app_say(app, ring ? "The opening is cut."
-	                  : "The outline is closed. Choose each side with n and say what stands "
-	                    "along it with s.");
+	ring_closed(app, ring);
 	return true;
 }
 
@@ -121,51 +121,10 @@ void act_close(struct app *app, int key)
 	(void)key;
 	if (ring == SIZE_MAX)
 		app_refuse(app, app->plan.ring_count
-		                        ? "No ring is being drawn; w starts an opening."
+		                        ? "No ring is being drawn; w starts an opening, g a zone."
 		                        : "There is nothing to close yet: Enter drops a corner.");
 	else
 		close_ring(app, ring);
-}
-
-static bool choose_under_cursor(struct app *app)
-{
-	for (size_t r = 0; r < app->plan.ring_count; r++) {
-		for (size_t i = 0; i < app->plan.rings[r].count; i++) {
-			if (under_cursor(app, &app->plan.rings[r].nodes[i])) {
-				choose_corner(app, r, i);
-				app_say(app, "Corner %zu and the edge that leaves it are chosen.",
-				        i + 1);
-				return true;
-			}
-		}
-	}
-	return false;
-}
-
-static bool choose_edge_under_cursor(struct app *app)
-{
-	struct point cursor = { (double)app->view.x_um, (double)app->view.y_um };
-	char words[32];
-
-	for (size_t r = 0; app->t.ready && r < app->t.region.count; r++) {
-		const struct ring *ring = &app->t.region.rings[r];
-
-		for (size_t i = 0; i < ring->n; i++) {
-			const struct plan_ring *from;
-
-			if (edge_distance(cursor, ring->p[i], ring->p[(i + 1) % ring->n]) >
-			                (double)app->view.cell_um / 2 ||
-			        !plan_edge_find(&app->plan, (size_t)ring->edge[i], &app->view.ring,
-			                &app->view.at))
-				continue;
-			from = &app->plan.rings[app->view.ring];
-			app_say(app, "Edge %zu is chosen: %s m, %s.", app->view.at + 1,
-			        metres(words, llround(edge_length_um(from, app->view.at))),
-			        edge_kind_name(from->nodes[app->view.at].kind));
-			return true;
-		}
-	}
-	return false;
 }
 
 void act_enter(struct app *app, int key)
@@ -187,15 +146,15 @@ void act_enter(struct app *app, int key)
 		return;
 	}
 	if (app->place != AT_OUTLINE || ring == SIZE_MAX) {
-		if (!choose_under_cursor(app) && !choose_edge_under_cursor(app))
+		if (!choose_here(app))
 			app_refuse(
 			        app, app->place == AT_OUTLINE
 			                     ? "No corner or edge lies here. n chooses the next; w "
-			                       "starts an opening."
+			                       "starts an opening, g a zone."
 			                     : "No corner or edge lies here.");
 		return;
 	}
-	r = &app->plan.rings[ring];
+	r = plan_ring_at(&app->plan, ring);
 	if (r->count >= 3 && under_cursor(app, &r->nodes[0]))
 		close_ring(app, ring);
 	else
@@ -207,7 +166,7 @@ void act_enter(struct app *app, int key)
 static bool drop_toward(struct app *app, int64_t length, int64_t udeg)
 {
 	size_t ring = draft_ring(&app->plan);
-	const struct plan_ring *r = ring == SIZE_MAX ? NULL : &app->plan.rings[ring];
+	const struct plan_ring *r = plan_ring_at(&app->plan, ring);
 	int64_t x = r ? r->nodes[r->count - 1].x_um : app->view.x_um;
 	int64_t y = r ? r->nodes[r->count - 1].y_um : app->view.y_um;
 	double cosine, sine;
@@ -284,15 +243,20 @@ static bool length_done(struct app *app, const char *text)
 void act_length(struct app *app, int key)
 {
 	char first[2] = { (char)key, '\0' };
+	size_t draft = draft_ring(&app->plan);
 	struct prompt *p;
 
 	if (app->mode == MODE_CARRY) {
 		act_position(app, key);
 		return;
 	}
-	if (app->plan.ring_count && draft_ring(&app->plan) == SIZE_MAX) {
+	if (app->plan.ring_count && draft == SIZE_MAX) {
 		app_refuse(app, "No ring is being drawn. t sets the true length of the chosen "
-		                "edge, w starts an opening.");
+		                "edge, w starts an opening, g a zone.");
+		return;
+	}
+	if (draft != SIZE_MAX && !plan_ring_at(&app->plan, draft)->count) {
+		app_refuse(app, "Enter drops its first corner at the cursor; then type lengths.");
 		return;
 	}
 	p = prompt_open(app, "Length from the last corner",
@@ -303,10 +267,33 @@ void act_length(struct app *app, int key)
 	p->arrow = length_arrow;
 }
 
+/* Whether a ring is begun: it has its first corner, and no other. */
+bool ring_is_begun(const struct app *app)
+{
+	const struct plan_ring *r = plan_ring_at(&app->plan, draft_ring(&app->plan));
+
+	return r && r->count == 1;
+}
+
+/* Makes the ring that is begun a rectangle. */
+static bool square_ring(struct app *app, size_t ring, struct plan_node nodes[4])
+{
+	struct edit e = { .type = EDIT_RING_SET, .ring = ring };
+	char name[40];
+
+	e.ring_value = (struct plan_ring){ .nodes = nodes, .count = 4, .closed = true };
+	snprintf(
+	        e.label, sizeof e.label, "make %s a rectangle", ring_words(&app->plan, ring, name));
+	for (int i = 1; i < 4; i++)
+		if (!within_site(app, nodes[i].x_um, nodes[i].y_um))
+			return false;
+	return app_edit(app, &e);
+}
+
 static bool rectangle_done(struct app *app, const char *text)
 {
 	int64_t width, height, x = app->view.x_um, y = app->view.y_um;
-	bool outline = app->plan.ring_count == 0;
+	size_t ring = draft_ring(&app->plan);
 	struct plan_node nodes[4];
 
 	if (!two_lengths(app, text, UNIT_M, &width, &height))
@@ -315,33 +302,52 @@ static bool rectangle_done(struct app *app, const char *text)
 		app_refuse(app, "Width and height are 1 mm at least.");
 		return false;
 	}
+	if (ring != SIZE_MAX && !ring_is_begun(app)) {
+		app_refuse(app, "The ring has more corners than its first: Esc, then c closes it.");
+		return false;
+	}
+	if (ring != SIZE_MAX) {
+		x = plan_ring_at(&app->plan, ring)->nodes[0].x_um;
+		y = plan_ring_at(&app->plan, ring)->nodes[0].y_um;
+	}
 	for (int i = 0; i < 4; i++)
 		nodes[i] = node_at(x + (i == 1 || i == 2 ? width : 0), y + (i >= 2 ? height : 0));
-	if (!begin_ring(app, nodes, 4, true,
-	            outline ? "draw a rectangle" : "cut a rectangular opening"))
+	if (ring != SIZE_MAX ? !square_ring(app, ring, nodes)
+	                     : !begin_ring(app, nodes, 4, true,
+	                               app->plan.ring_count ? "cut a rectangular opening"
+	                                                    : "draw a rectangle"))
 		return false;
-	choose_corner(app, app->plan.ring_count - 1, 0);
-	if (outline)
+	if (ring == SIZE_MAX)
+		ring = app->plan.ring_count - 1;
+	if (ring == 0)
 		view_fit(app);
-	app_say(app, outline ? "The outline is closed. Choose each side with n and say what stands "
-	                       "along it with s."
-	                     : "The opening is cut.");
+	ring_closed(app, ring);
 	return true;
 }
 
 void act_rectangle(struct app *app, int key)
 {
+	size_t ring = draft_ring(&app->plan);
+	char name[40], label[80];
+
 	(void)key;
-	if (draft_ring(&app->plan) != SIZE_MAX) {
+	if (ring != SIZE_MAX && !ring_is_begun(app)) {
 		app_refuse(app, "A ring is being drawn: close it first (c), or delete it (D).");
 		return;
 	}
-	if (app->plan.ring_count && !within_paving(app, app->view.x_um, app->view.y_um))
+	if (ring == SIZE_MAX && app->plan.ring_count &&
+	        !within_paving(app, app->view.x_um, app->view.y_um))
 		return;
-	prompt_open(app,
-	        app->plan.ring_count ? "Opening, width x height" : "Outline, width x height",
-	        "Metres: 6,2 x 4,15. Its lower left corner comes to the cursor.", "",
-	        rectangle_done);
+	if (ring != SIZE_MAX)
+		ring_words(&app->plan, ring, name);
+	else
+		snprintf(name, sizeof name, app->plan.ring_count ? "opening" : "outline");
+	name[0] = (char)toupper((unsigned char)name[0]);
+	snprintf(label, sizeof label, "%s, width x height", name);
+	prompt_open(app, label,
+	        ring == SIZE_MAX ? "Metres: 6,2 x 4,15. Its lower left corner comes to the cursor."
+	                         : "Metres: 1,2 x 3. Its lower left corner is corner 1.",
+	        "", rectangle_done);
 }
 
 void act_opening(struct app *app, int key)
@@ -361,5 +367,5 @@ void act_opening(struct app *app, int key)
 		return;
 	if (begin_ring(app, &first, 1, false, "start an opening"))
 		app_say(app, "Corner 1 of the opening. Type lengths with arrows, or move and "
-		             "Enter; c closes it. For a rectangle: u, then r.");
+		             "Enter; c closes it. r makes a rectangle from here.");
 }

@@ -1,5 +1,6 @@
 /* act_settings.c - the laying's other values, each a row of one table; and edging units. */
 #include "actions.h"
+#include "zones.h"
 
 #include <stddef.h>
 #include <stdio.h>
@@ -12,6 +13,7 @@ struct setting {
 	int value; /* enum value, or one of the above */
 	size_t offset; /* of the int64_t in plan_laying, where it is one */
 	bool (*has)(enum bond bond); /* whether the bond asks for it; NULL: each does */
+	bool whole; /* one for the whole variant, kept with the field */
 };
 
 /* A mix has packs of its own. */
@@ -21,40 +23,43 @@ static bool bond_of_single_packs(enum bond bond)
 }
 
 enum { SETTING_BREAKAGE = 6, SETTING_PACK, SETTING_PRICE }; /* places in the list */
+enum { WHOLE_ROW = FIRST_ZONE_ROW - 1 }; /* tells a zone where the others are */
 
 static const struct setting settings[] = {
 	{ "Thickness", "Millimetres, 5 mm to 1 m.", VALUE_MM,
-	        offsetof(struct plan_laying, slab.thickness_um), NULL },
-	{ "Length and width mean", "", VALUE_SIZE, 0, bond_of_one_slab },
-	{ "Grain or top", "", VALUE_GRAIN, 0, NULL },
+	        offsetof(struct plan_laying, slab.thickness_um), NULL, false },
+	{ "Length and width mean", "", VALUE_SIZE, 0, bond_of_one_slab, false },
+	{ "Grain or top", "", VALUE_GRAIN, 0, NULL, false },
 	{ "Saw kerf", "Millimetres the blade takes, 0 to 20.", VALUE_MM,
-	        offsetof(struct plan_laying, kerf_um), NULL },
+	        offsetof(struct plan_laying, kerf_um), NULL, true },
 	{ "Fill width", "Millimetres, 0 to 200: narrower pieces are made up in the joint.",
-	        VALUE_MM, offsetof(struct plan_laying, fill_width_um), NULL },
+	        VALUE_MM, offsetof(struct plan_laying, fill_width_um), NULL, true },
 	{ "Sliver width",
 	        "Millimetres; narrower cut pieces are slivers. An empty line: a quarter of the "
 	        "slab's short side.",
-	        VALUE_SLIVER, offsetof(struct plan_laying, sliver_width_um), NULL },
+	        VALUE_SLIVER, offsetof(struct plan_laying, sliver_width_um), NULL, true },
 	[SETTING_BREAKAGE] = { "Breakage allowance",
 	        "Percent of the slabs needed, 0 to 50; one slab at least.", VALUE_PERCENT,
-	        offsetof(struct plan_laying, breakage_ppm), NULL },
+	        offsetof(struct plan_laying, breakage_ppm), NULL, true },
 	[SETTING_PACK] = { "Pack",
 	        "Slabs in a pack that is not split; 1 where they are sold singly.", VALUE_COUNT,
-	        offsetof(struct plan_laying, slab.pack), bond_of_single_packs },
+	        offsetof(struct plan_laying, slab.pack), bond_of_single_packs, false },
 	[SETTING_PRICE] = { "Price of one slab", "In your money: 6,40. An empty line: not known.",
-	        VALUE_MONEY, offsetof(struct plan_laying, slab.price_minor), bond_of_one_slab },
+	        VALUE_MONEY, offsetof(struct plan_laying, slab.price_minor), bond_of_one_slab,
+	        false },
 	{ "Density", "Kilograms a cubic metre: 2300; 0 when not known.", VALUE_DENSITY,
-	        offsetof(struct plan_laying, slab.density_kg_m3), NULL },
+	        offsetof(struct plan_laying, slab.density_kg_m3), NULL, false },
 	{ "Gap at the house wall", "Millimetres left open there, 0 to 100: an expansion joint.",
-	        VALUE_MM, offsetof(struct plan_laying, edge_joint_um[EDGE_HOUSE_WALL]), NULL },
+	        VALUE_MM, offsetof(struct plan_laying, edge_joint_um[EDGE_HOUSE_WALL]), NULL,
+	        true },
 	{ "Gap at existing paving", "Millimetres left open there, 0 to 100.", VALUE_MM,
-	        offsetof(struct plan_laying, edge_joint_um[EDGE_EXISTING_PAVING]), NULL },
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_EXISTING_PAVING]), NULL, true },
 	{ "Gap at kerbs", "Millimetres left open there, 0 to 100.", VALUE_MM,
-	        offsetof(struct plan_laying, edge_joint_um[EDGE_KERB]), NULL },
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_KERB]), NULL, true },
 	{ "Gap at planters", "Millimetres left open there, 0 to 100.", VALUE_MM,
-	        offsetof(struct plan_laying, edge_joint_um[EDGE_PLANTER]), NULL },
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_PLANTER]), NULL, true },
 	{ "Gap at steps", "Millimetres left open there, 0 to 100.", VALUE_MM,
-	        offsetof(struct plan_laying, edge_joint_um[EDGE_STEPS]), NULL },
+	        offsetof(struct plan_laying, edge_joint_um[EDGE_STEPS]), NULL, true },
 };
 
 static int64_t *member(struct plan_laying *laying, const struct setting *s)
@@ -90,10 +95,27 @@ static const char *value_words(struct plan_laying *laying, const struct setting 
 	return buf;
 }
 
+/* The laying that the value belongs to: the field's, where there is one for all parts. */
+static struct plan_laying laying_of(const struct app *app, const struct setting *s)
+{
+	return s->whole ? app->plan.laying : *laying_here(app);
+}
+
+/* What is known of a slab as it is sold holds wherever it is laid. */
+static bool edit_value(struct app *app, const struct setting *s, const char *label,
+        const struct plan_laying *laying)
+{
+	if (s->whole)
+		return edit_field(app, label, laying);
+	if (s->value == VALUE_MONEY || s->value == VALUE_COUNT || s->value == VALUE_DENSITY)
+		return edit_slab_everywhere(app, label, laying);
+	return edit_laying(app, label, laying);
+}
+
 static bool setting_done(struct app *app, const char *text)
 {
 	const struct setting *s = &settings[app->prompt.number];
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = laying_of(app, s);
 	int64_t *value = member(&laying, s);
 	char label[80];
 
@@ -104,7 +126,7 @@ static bool setting_done(struct app *app, const char *text)
 		return false;
 	snprintf(label, sizeof label, "set %s", s->name);
 	label[4] = (char)(label[4] | 0x20);
-	return edit_laying(app, label, &laying);
+	return edit_value(app, s, label, &laying);
 }
 
 /* The list again, with the row just changed marked, so that one value after the other can be set.
@@ -129,10 +151,10 @@ static void ask_setting(
         struct app *app, size_t which, bool (*done)(struct app *app, const char *text))
 {
 	const struct setting *s = &settings[which];
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = laying_of(app, s);
 	const char *offered;
 	struct prompt *p;
-	char buf[64];
+	char buf[64], label[80];
 
 	if (s->value == VALUE_SIZE) {
 		laying.slab.size =
@@ -147,7 +169,10 @@ static void ask_setting(
 	}
 	offered = value_offered(buf, sizeof buf,
 	        s->value == VALUE_SLIVER ? VALUE_MM : (enum value)s->value, *member(&laying, s));
-	p = prompt_open(app, s->name, s->hint, offered, done);
+	snprintf(label, sizeof label, "%s", s->name);
+	if (!s->whole && zone_here(app) != SIZE_MAX)
+		snprintf(label, sizeof label, "%s, zone %zu", s->name, zone_here(app) + 1);
+	p = prompt_open(app, label, s->hint, offered, done);
 	p->number = (int64_t)which;
 }
 
@@ -155,6 +180,15 @@ static void setting_chosen(struct app *app, const struct list_row *row)
 {
 	size_t which = (size_t)row->id;
 
+	if (row->id >= FIRST_ZONE_ROW) {
+		zone_row_chosen(app, row);
+		return;
+	}
+	if (row->id == WHOLE_ROW) {
+		app_refuse(app, "Kerf, fill and sliver width, breakage and gaps are one for all "
+		                "parts: p goes to the field, then i sets them.");
+		return;
+	}
 	ask_setting(app, which, listed_done);
 	if (!app->prompt.on && !app->refused) /* it was changed over at once */
 		back_to_list(app, which);
@@ -162,18 +196,27 @@ static void setting_chosen(struct app *app, const struct list_row *row)
 
 void act_settings(struct app *app, int key)
 {
-	struct plan_laying laying = app->plan.laying;
+	struct plan_laying laying = *laying_here(app);
+	size_t zone = zone_here(app);
+	char buf[64];
 
 	(void)key;
 	choice_open(app, "Values of the laying", setting_chosen);
-	for (size_t i = 0; i < sizeof settings / sizeof settings[0]; i++) {
-		char buf[64];
-
-		if (settings[i].has && !settings[i].has(laying.bond))
-			continue;
-		choice_add(
-		        app, settings[i].name, value_words(&laying, &settings[i], buf), (int64_t)i);
+	if (zone != SIZE_MAX) {
+		snprintf(app->choice.title, sizeof app->choice.title, "Values of %s",
+		        zone_title(app, zone));
+		app->choice.title[10] = 'z';
+		zone_rows(app, zone);
 	}
+	for (size_t i = 0; paved_here(app) && i < sizeof settings / sizeof settings[0]; i++) {
+		const struct setting *s = &settings[i];
+
+		if ((zone == SIZE_MAX || !s->whole) && (!s->has || s->has(laying.bond)))
+			choice_add(app, s->name, value_words(&laying, s, buf), (int64_t)i);
+	}
+	if (zone != SIZE_MAX)
+		choice_add(app, "Kerf, fill, sliver, breakage, gaps",
+		        "one for all parts: with the field", WHOLE_ROW);
 }
 
 void act_breakage(struct app *app, int key)
@@ -185,6 +228,8 @@ void act_breakage(struct app *app, int key)
 void act_price(struct app *app, int key)
 {
 	(void)key;
+	if (!slabs_here(app))
+		return;
 	if (!of_one_slab(app)) {
 		app_refuse(app, "A price is asked for bonds of one slab only; this one has several "
 		                "sizes.");
@@ -196,7 +241,9 @@ void act_price(struct app *app, int key)
 void act_pack(struct app *app, int key)
 {
 	(void)key;
-	if (!bond_of_single_packs(app->plan.laying.bond)) {
+	if (!slabs_here(app))
+		return;
+	if (!bond_of_single_packs(laying_here(app)->bond)) {
 		app_refuse(app, "Coursed random bond is ordered in packs of its mix already.");
 		return;
 	}

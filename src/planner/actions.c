@@ -1,5 +1,6 @@
 /* actions.c - the table of keys. A new action is a row here and a function. */
 #include "actions.h"
+#include "zones.h"
 
 #define ARROWS                                                                                     \
 	{                                                                                          \
@@ -14,6 +15,7 @@
 		'0', '1', '2', '3', '4', '5', '6', '7', '8', '9'                                   \
 	}
 #define SKETCH (ON(AT_OUTLINE) | ON(AT_FALLS) | ON(AT_LAYING) | ON(AT_EDGING) | ON(AT_ORDER))
+#define BY_PARTS (ON(AT_LAYING) | ON(AT_ORDER))
 #define LISTS (ON(AT_VARIANTS) | ON(AT_CLIENTS) | ON(AT_JOBS))
 
 static bool usual(const struct app *app)
@@ -56,25 +58,36 @@ static bool drawn(const struct app *app)
 	return usual(app) && !drawing(app) && !blank(app);
 }
 
-/* Where corners and edges are what is worked on. */
-static bool by_corners(const struct app *app)
+/* A rectangle is the outline, or what has only its first corner. */
+static bool squares(const struct app *app)
 {
-	return drawn(app) && app->place != AT_LAYING && app->place != AT_ORDER;
+	return usual(app) && (blank(app) || ring_is_begun(app));
+}
+
+static bool has_parts(const struct app *app)
+{
+	return usual(app) && app->plan.zone_count > 0;
+}
+
+/* Where the part worked on has slabs. */
+static bool lays(const struct app *app)
+{
+	return usual(app) && paved_here(app);
 }
 
 static bool shifts(const struct app *app)
 {
-	return usual(app) && app->plan.laying.bond == BOND_STRETCHER;
+	return lays(app) && laying_here(app)->bond == BOND_STRETCHER;
 }
 
 static bool one_slab(const struct app *app)
 {
-	return usual(app) && of_one_slab(app);
+	return lays(app) && of_one_slab(app);
 }
 
 static bool by_choice_of_pack(const struct app *app)
 {
-	return app->plan.laying.bond != BOND_COURSED_RANDOM;
+	return lays(app) && laying_here(app)->bond != BOND_COURSED_RANDOM;
 }
 
 static bool has_rows(const struct app *app)
@@ -123,17 +136,24 @@ const struct action actions[] = {
 	        "angle). While a corner is carried: its exact place.",
 	        act_length, draws, "exact place" },
 	{ { 'r' }, "r", ON(AT_OUTLINE), "rectangle",
-	        "Type width x height: the outline when there is none yet, else a rectangular "
-	        "opening, with its lower left corner at the cursor.",
-	        act_rectangle, blank, NULL },
+	        "Type width x height: of the outline when there is none yet; of an opening or zone "
+	        "that has only its first corner, from there; else of an opening, with its lower "
+	        "left corner at the cursor.",
+	        act_rectangle, squares, NULL },
 	{ { 'c' }, "c", ON(AT_OUTLINE), "close",
 	        "Close the ring that is being drawn, back to its first corner.", act_close, drawing,
 	        NULL },
-	{ { 'n', 'p' }, "n p", SKETCH, "corner",
+	{ { 'n', 'p' }, "n p", SKETCH & ~BY_PARTS, "corner",
 	        "Choose the next or the previous corner, over all rings; the edge that leaves it "
 	        "is chosen with it.",
-	        act_next_corner, by_corners, NULL },
-	{ { 'N' }, "N", SKETCH, NULL, "Choose the next ring: the outline, opening 1, opening 2 ...",
+	        act_next_corner, drawn, NULL },
+	{ { 'n', 'p' }, "n p", BY_PARTS, "part",
+	        "Choose what slab, bond and start are chosen for: the field, or the next or the "
+	        "previous zone. The pane's head says which it is.",
+	        act_next_part, has_parts, NULL },
+	{ { 'N' }, "N", SKETCH, NULL,
+	        "Choose the next ring: the outline, opening 1, opening 2 ..., and at Outline zone "
+	        "1 ...",
 	        act_next_ring, NULL, NULL },
 	{ { 'm' }, "m", ON(AT_OUTLINE), "move",
 	        "Pick up the chosen corner: arrows carry it, Enter puts it down, Esc leaves it "
@@ -150,6 +170,12 @@ const struct action actions[] = {
 	        "Start an opening (drain cover, tree, bed) with its first corner at the cursor, "
 	        "inside the paving; then draw it as the outline was drawn.",
 	        act_opening, drawn, NULL },
+	{ { 'g' }, "g", ON(AT_OUTLINE), "zone",
+	        "Start a zone at the cursor: a part of the paving with a slab, bond or level of "
+	        "its "
+	        "own, or without slabs (gravel, planting). Draw it as the outline was drawn; it "
+	        "may reach over the paving's edge or lie on it.",
+	        act_zone, drawn, NULL },
 	{ { 'a' }, "a", ON(AT_OUTLINE), "arc",
 	        "Bend the chosen edge to an arc by its rise: the height of the arc over its chord. "
 	        "0 makes it straight, minus bends it inward.",
@@ -165,8 +191,8 @@ const struct action actions[] = {
 	        "Delete the chosen corner; while a ring is drawn: its last one.", act_delete_corner,
 	        has_rings, NULL },
 	{ { 'D' }, "D", ON(AT_OUTLINE), NULL,
-	        "Delete the chosen opening, or the ring being drawn, or the outline when it has no "
-	        "openings.",
+	        "Delete the chosen opening or zone, or the ring being drawn, or the outline when "
+	        "it has neither.",
 	        act_delete_ring, NULL, NULL },
 	{ { KEY_OF_ENTER }, "Enter", ON(AT_FALLS) | ON(AT_EDGING), NULL,
 	        "Choose the corner or edge under the cursor.", act_enter, NULL, NULL },
@@ -198,28 +224,30 @@ const struct action actions[] = {
 	        "staff readings.",
 	        act_ground, NULL, NULL },
 	/* Laying */
-	{ { KEY_OF_ENTER }, "Enter", ON(AT_LAYING), "done", "Leave the start line where it is.",
-	        act_let_go, nudging, NULL },
+	{ { KEY_OF_ENTER }, "Enter", ON(AT_LAYING), "done",
+	        "Leave the start line where it is. While it is not moved: choose the part under "
+	        "the cursor, as n and p do.",
+	        act_part_here, nudging, NULL },
 	{ { 'c' }, "c", ON(AT_LAYING), "slab", "Choose a slab from the catalogue.", act_slab,
 	        one_slab, NULL },
 	{ { 't' }, "t", ON(AT_LAYING), "size", "Type a slab's length x width in mm.", act_size,
 	        one_slab, NULL },
 	{ { 'b' }, "b", ON(AT_LAYING), "bond",
 	        "Choose the bond: of one slab, mixed sizes, or a coursed random pack.", act_bond,
-	        usual, NULL },
+	        lays, NULL },
 	{ { 'o' }, "o", ON(AT_LAYING), "offset",
 	        "Set how far each course of stretcher bond shifts, as a part of a slab: 1/2, 1/3, "
 	        "0.25.",
 	        act_offset, shifts, NULL },
 	{ { 'r' }, "r", ON(AT_LAYING), "turn",
 	        "Turn the bond by degrees, anticlockwise, about the start point.", act_rotation,
-	        usual, NULL },
+	        lays, NULL },
 	{ { 'm' }, "m", ON(AT_LAYING), "start line",
 	        "Move the start line: arrows nudge it by a step, digits set the step, Enter or Esc "
 	        "ends.",
-	        act_nudge, usual, NULL },
+	        act_nudge, lays, NULL },
 	{ { 'g' }, "g", ON(AT_LAYING), "joint", "Set the width of the joint (gap) in mm.",
-	        act_joint, usual, NULL },
+	        act_joint, lays, NULL },
 	{ DIGITS, "0-9", ON(AT_LAYING), "step",
 	        "While the start line is moved: type the step of an arrow key, in mm.", nudge_step,
 	        nudging, NULL },
@@ -244,7 +272,7 @@ const struct action actions[] = {
 	        "Type the length of that unit; 0 when nothing is bought by the piece.",
 	        act_unit_typed, NULL, NULL },
 	/* Order */
-	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, of_one_slab,
+	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, one_slab,
 	        NULL },
 	{ { 'b' }, "b", ON(AT_ORDER), "breakage",
 	        "Set the breakage allowance, in percent of the slabs needed (one slab at least).",
@@ -255,7 +283,8 @@ const struct action actions[] = {
 	        act_pack, by_choice_of_pack, NULL },
 	{ { 'i' }, "i", ON(AT_LAYING) | ON(AT_ORDER), "more",
 	        "The rest of the slab's values: thickness, saw kerf, fill and sliver width, pack, "
-	        "price, density, grain.",
+	        "price, density, grain; of a zone also its name, its level, and whether it has "
+	        "slabs.",
 	        act_settings, usual, NULL },
 	/* Variants, jobs, clients, choices */
 	{ { KEY_OF_ARROW_UP, KEY_OF_ARROW_DOWN, KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN, KEY_OF_HOME,
@@ -323,7 +352,9 @@ static const struct {
 	[AT_OUTLINE] = { "Outline",
 	        "Draw the paving as you taped it. Start at a corner by the house wall: Enter drops "
 	        "a corner; a typed length and an arrow key drop the next one at exactly that "
-	        "distance. Close the ring, say what stands along each side, then go on with Tab." },
+	        "distance. Close the ring, say what stands along each side, then go on with Tab. "
+	        "Openings are cut out of the paving (w); zones are parts of it (g), dashed in the "
+	        "sketch." },
 	[AT_FALLS] = { "Falls",
 	        "Say how the surface falls and at which level it lies. The arrow runs the way the "
 	        "water runs. Levels are heights over the job's datum." },
@@ -331,7 +362,8 @@ static const struct {
 	        "Choose slab and bond, and move the start line until cuts and slivers please you. "
 	        "The pane tells about the slab under the cursor. In the sketch lines or dots are "
 	        "joints and whole slabs are empty; the pane shows what marks cut pieces, slivers "
-	        "and what is made up in the joint." },
+	        "and what is made up in the joint. Where there are zones, n and p say for which "
+	        "part you choose." },
 	[AT_EDGING] = { "Edging",
 	        "Say what stands along each edge, what is bought for it, and which border courses "
 	        "run along it. In the sketch an edge has the letter of what stands there, and "

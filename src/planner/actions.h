@@ -52,7 +52,15 @@ void act_length(struct app *app, int key);
 bool within_site(struct app *app, int64_t x, int64_t y);
 void act_close(struct app *app, int key);
 void act_rectangle(struct app *app, int key);
+bool ring_is_begun(const struct app *app);
 void act_opening(struct app *app, int key);
+
+/* Whether a corner lies in the cursor's cell. */
+bool under_cursor(const struct app *app, const struct plan_node *n); /* act_choose.c */
+/* How far a point lies from a straight edge, um. */
+double edge_distance(struct point p, struct point a, struct point b);
+/* Chooses the corner or edge under the cursor, and says so; false for none. */
+bool choose_here(struct app *app);
 
 void act_carry(struct app *app, int key); /* act_corner.c */
 void act_position(struct app *app, int key);

@@ -67,9 +67,9 @@ void app_keep_view(struct app *app)
 		return;
 	snprintf(text, sizeof text,
 	        "stage %d cursor %" PRId64 " %" PRId64 " cell %" PRId64 " corner %" PRId64
-	        " %" PRId64 " chosen %zu %zu fitted %d",
+	        " %" PRId64 " chosen %zu %zu fitted %d part %zu",
 	        (int)app->stage, v->x_um, v->y_um, v->cell_um, v->left_um, v->bottom_um, v->ring,
-	        v->at, whole ? 1 : 0);
+	        v->at, whole ? 1 : 0, v->part);
 	if (store_view_set(app->store, app->variant, "sketch", text, &err) != STATUS_OK)
 		app_fail(app, &err);
 }
@@ -93,9 +93,9 @@ static enum place restore_view(struct app *app, struct arena *mem)
 	kept = store_view_get(app->store, app->variant, "sketch", mem, &text, &err) == STATUS_OK &&
 	       sscanf(text,
 	               "stage %d cursor %" SCNd64 " %" SCNd64 " cell %" SCNd64 " corner %" SCNd64
-	               " %" SCNd64 " chosen %zu %zu fitted %d",
+	               " %" SCNd64 " chosen %zu %zu fitted %d part %zu",
 	               &stage, &v->x_um, &v->y_um, &v->cell_um, &v->left_um, &v->bottom_um,
-	               &v->ring, &v->at, &fitted) == 9 &&
+	               &v->ring, &v->at, &fitted, &v->part) >= 9 &&
 	       stage >= 0 && stage < STAGES && v->cell_um >= 20000 && v->cell_um <= 10000000;
 	kept = kept && within_reach(v->x_um) && within_reach(v->y_um) && within_reach(v->left_um) &&
 	       within_reach(v->bottom_um);
@@ -179,6 +179,7 @@ void app_go(struct app *app, enum place place)
 	app->place = place;
 	if (app_is_stage(place)) {
 		app->stage = place;
+		keep_choice_in_range(app);
 		view_enter(app);
 		app_keep_view(app); /* so that even a killed program is found where it was */
 	}

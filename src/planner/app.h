@@ -38,7 +38,8 @@ struct view {
 	int64_t x_um, y_um; /* cursor */
 	int64_t cell_um; /* side of a cell */
 	int64_t left_um, bottom_um; /* centre of the sketch's lower left column */
-	size_t ring, at; /* chosen corner, and the edge that leaves it */
+	size_t ring, at; /* chosen corner, and the edge that leaves it; at Outline also of a zone */
+	size_t part; /* worked on at Laying and Order: 0 the field, z + 1 zone z */
 	bool placed; /* false: fit the plan before the next frame */
 	bool fitted; /* the whole plan is shown: fit it again when the sketch's size changes */
 	int pane_top; /* first line of the pane shown */
@@ -105,7 +106,7 @@ struct app {
 	char client_name[220]; /* of the client whose jobs are listed */
 	struct plan plan; /* of the open variant, as stored; in `work` like its take-off */
 	struct takeoff t;
-	bool drafting; /* the take-off leaves out an opening that is still being drawn */
+	bool drafting; /* the take-off leaves out what is still being drawn: an opening, a zone */
 	struct view view;
 	int64_t nudge_um;
 	int64_t close_um; /* the cell Laying came close with by itself; 0: it did not */
@@ -145,12 +146,15 @@ bool app_is_stage(enum place place);
 
 /* --- change.c: from an edit to a fresh take-off --- */
 
-/* Tries the edit on a copy, checks the outline, stores it and works the variant out again. False,
- * with the reason shown, when it is refused: nothing is stored then. */
+/* Tries the edit on a copy, checks its rings and whether what could be laid still can, stores it
+ * and works the variant out again. False, with the reason shown, when it is refused: nothing is
+ * stored then. */
 bool app_edit(struct app *app, const struct edit *edit);
 /* Several edits, each an undo step: all of them or none. */
 bool app_edits(struct app *app, const struct edit *edits, size_t count);
 bool app_reload(struct app *app);
+/* Chooses a corner and a part that there are. */
+void keep_choice_in_range(struct app *app);
 /* Takes over what another program has written to the store since the last look, and says so where
  * the plan shown has changed. False when there was nothing. */
 bool app_catch_up(struct app *app);
@@ -159,9 +163,12 @@ bool app_catch_up(struct app *app);
 bool app_names_again(struct app *app);
 void app_undo(struct app *app, int key);
 void app_redo(struct app *app, int key);
-/* The ring that is being drawn, or SIZE_MAX. */
+/* The ring that is being drawn, of a zone too, or SIZE_MAX. */
 size_t draft_ring(const struct plan *plan);
+/* The laying of the part worked on; and that of the field, whose kerf, fill and sliver width, edge
+ * rule, breakage and gaps are the whole variant's. */
 bool edit_laying(struct app *app, const char *label, const struct plan_laying *laying);
+bool edit_field(struct app *app, const char *label, const struct plan_laying *laying);
 bool edit_surface(struct app *app, const char *label, const struct plan_surface *surface);
 
 /* --- prompt.c --- */

@@ -1,41 +1,46 @@
 /* change.c - from an edit to a fresh take-off.
  *
- * An edit is first tried on a copy in memory. Rings that are closed must make a sound outline
- * there, and a plan that has figures must still have them, or the edit is refused and nothing is
- * stored. What the store has taken is read back and worked out in a new arena; only then the old
- * one goes, so that a failure leaves the screen as it was. */
+ * An edit is first tried on a copy in memory. Rings that are closed must make a sound outline and
+ * sound zones there, and a plan that has figures must still have them, or the edit is refused and
+ * nothing is stored. What the store has taken is read back and worked out in a new arena; only then
+ * the old one goes, so that a failure leaves the screen as it was. */
 #include "actions.h"
+#include "zones.h"
 
 #include <stdio.h>
 #include <string.h>
 
 size_t draft_ring(const struct plan *plan)
 {
-	for (size_t i = 0; i < plan->ring_count; i++)
-		if (!plan->rings[i].closed)
+	for (size_t i = 0; i < plan_ring_total(plan); i++)
+		if (!plan_ring_at(plan, i)->closed)
 			return i;
 	return SIZE_MAX;
 }
 
-/* The plan without the opening that is still being drawn; the rings are shared. */
+/* The plan without the opening or zone that is still being drawn; the rings are shared. */
 static enum status without_draft(
         struct arena *mem, const struct plan *from, struct plan *to, struct error *err)
 {
 	struct plan_ring *rings = arena_alloc(mem, from->ring_count + 1, sizeof *rings);
-	size_t count = 0;
+	struct plan_zone *zones = arena_alloc(mem, from->zone_count + 1, sizeof *zones);
 
-	if (!rings)
+	if (!rings || !zones)
 		return error_memory(err);
-	for (size_t i = 0; i < from->ring_count; i++)
-		if (from->rings[i].closed)
-			rings[count++] = from->rings[i];
 	*to = *from;
 	to->rings = rings;
-	to->ring_count = count;
+	to->zones = zones;
+	to->ring_count = to->zone_count = 0;
+	for (size_t i = 0; i < from->ring_count; i++)
+		if (from->rings[i].closed)
+			rings[to->ring_count++] = from->rings[i];
+	for (size_t i = 0; i < from->zone_count; i++)
+		if (from->zones[i].ring.closed)
+			zones[to->zone_count++] = from->zones[i];
 	return STATUS_OK;
 }
 
-/* Works out the plan read last, leaving out an opening that is being drawn. */
+/* Works out the plan read last, leaving out what is being drawn. */
 static enum status take_off(
         struct app *app, struct arena *mem, struct takeoff *t, bool *drafting, struct error *err)
 {
@@ -61,16 +66,20 @@ static enum status take_off(
 	return takeoff_plan(mem, closed, rules, t, err);
 }
 
-static void keep_choice_in_range(struct app *app)
+void keep_choice_in_range(struct app *app)
 {
 	struct view *v = &app->view;
+	size_t rings = rings_here(app);
+	const struct plan_ring *r;
 
-	if (v->ring >= app->plan.ring_count)
-		v->ring = app->plan.ring_count ? app->plan.ring_count - 1 : 0;
-	if (app->plan.ring_count == 0)
-		v->at = 0;
-	else if (v->at >= app->plan.rings[v->ring].count)
-		v->at = app->plan.rings[v->ring].count ? app->plan.rings[v->ring].count - 1 : 0;
+	keep_part_in_range(app);
+	if (rings < plan_ring_total(&app->plan) && v->ring >= rings)
+		v->ring = v->at = 0; /* a zone's corner is for Outline only */
+	if (v->ring >= rings)
+		v->ring = rings ? rings - 1 : 0;
+	r = plan_ring_at(&app->plan, v->ring);
+	if (!r || v->at >= r->count)
+		v->at = r && r->count ? r->count - 1 : 0;
 }
 
 bool app_reload(struct app *app)
@@ -97,17 +106,22 @@ bool app_reload(struct app *app)
 	return true;
 }
 
-/* Whether the plan, once changed, has a sound outline; one still being drawn is not judged. */
+static bool has_outline(const struct plan *plan)
+{
+	return plan->ring_count && plan->rings[0].closed;
+}
+
+/* Whether the plan has a sound outline and sound zones; one still being drawn is not judged. */
 static enum status sound(struct arena *mem, const struct plan *plan, struct error *err)
 {
 	struct plan closed;
 	enum status st;
 
-	if (plan->ring_count == 0 || !plan->rings[0].closed)
+	if (!has_outline(plan))
 		return STATUS_OK;
 	if ((st = without_draft(mem, plan, &closed, err)) != STATUS_OK)
 		return st;
-	return outline_check(&closed, err);
+	return plan_rings_check(&closed, err);
 }
 
 /* Whether a plan that has figures still can be laid: what could be must not become what cannot. */
@@ -128,13 +142,12 @@ static enum status still_laid(
 
 static bool changes_rings(const struct edit *edit)
 {
-	return edit->type <= EDIT_RING_SET;
+	return edit->type <= EDIT_RING_SET || edit->type == EDIT_ZONES;
 }
 
 static bool changes_paving(const struct edit *edit)
 {
-	return changes_rings(edit) || edit->type == EDIT_LAYING || edit->type == EDIT_BORDERS ||
-	       edit->type == EDIT_ZONES;
+	return changes_rings(edit) || edit->type == EDIT_LAYING || edit->type == EDIT_BORDERS;
 }
 
 static enum status try_edits(
@@ -150,7 +163,7 @@ static enum status try_edits(
 		rings = rings || changes_rings(&edits[i]);
 		paving = paving || changes_paving(&edits[i]);
 	}
-	if (st == STATUS_OK && rings)
+	if (st == STATUS_OK && rings && sound(&mem, &app->plan, NULL) != STATUS_PLAN)
 		st = sound(&mem, &tried, err);
 	if (st == STATUS_OK && paving)
 		st = still_laid(app, &mem, &tried, err);
@@ -224,19 +237,40 @@ void app_redo(struct app *app, int key)
 	step_back_or_forth(app, false);
 }
 
-bool edit_laying(struct app *app, const char *label, const struct plan_laying *laying)
+/* What could be laid must not become what cannot. */
+static bool bond_fits(
+        struct app *app, const struct plan_laying *now, const struct plan_laying *laying)
 {
-	struct edit e = { .type = EDIT_LAYING, .laying = *laying };
 	struct pattern pattern;
 	struct error err;
 
-	/* The same for a plan that has no figures yet. */
-	if (pattern_make(laying, &pattern, &err) != STATUS_OK &&
-	        (laying->bond != app->plan.laying.bond ||
-	                pattern_make(&app->plan.laying, &pattern, NULL) == STATUS_OK))
-		return app_fail(app, &err);
+	if (pattern_make(laying, &pattern, &err) == STATUS_OK)
+		return true;
+	if (laying->bond == now->bond && pattern_make(now, &pattern, NULL) != STATUS_OK)
+		return true;
+	return app_fail(app, &err);
+}
+
+bool edit_field(struct app *app, const char *label, const struct plan_laying *laying)
+{
+	struct edit e = { .type = EDIT_LAYING, .laying = *laying };
+
 	snprintf(e.label, sizeof e.label, "%s", label);
-	return app_edit(app, &e);
+	return bond_fits(app, &app->plan.laying, laying) && app_edit(app, &e);
+}
+
+bool edit_laying(struct app *app, const char *label, const struct plan_laying *laying)
+{
+	size_t at = zone_here(app);
+	struct plan_zone zone;
+	char words[80];
+
+	if (at == SIZE_MAX)
+		return edit_field(app, label, laying);
+	zone = app->plan.zones[at];
+	zone.laying = *laying;
+	snprintf(words, sizeof words, "%s, zone %zu", label, at + 1);
+	return bond_fits(app, laying_here(app), laying) && edit_zone(app, words, at, &zone);
 }
 
 bool edit_surface(struct app *app, const char *label, const struct plan_surface *surface)

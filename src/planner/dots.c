@@ -5,6 +5,7 @@
  * dot on its left or below it: between the two is a joint. The sketch is drawn from below, a row of
  * dots at a time. */
 #include "sketch.h"
+#include "zones.h"
 
 #include <string.h>
 
@@ -110,7 +111,7 @@ void dots_draw(const struct sketch *s)
 		.step = (double)s->app->view.cell_um / UP,
 		.count = s->area.cols * ACROSS };
 
-	d.large = (double)slabs_shorter_um(&s->app->plan.laying) >= LARGE * d.step;
+	d.large = (double)slabs_shorter_um(laying_here(s->app)) >= LARGE * d.step;
 	d.here = arena_alloc(s->mem, across, sizeof *d.here);
 	d.below = arena_alloc(s->mem, across, sizeof *d.below);
 	d.tallies = arena_alloc(s->mem, cols + 1, sizeof *d.tallies);

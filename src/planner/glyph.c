@@ -22,6 +22,9 @@ static const wchar_t glyphs[GLYPHS][2] = {
 	[GLYPH_FLOW] = { L'\u2219', L'.' },
 	[GLYPH_PATH] = { L'\u203a', L'>' },
 	[GLYPH_DIFFERS] = { L'\u2260', L'*' },
+	[GLYPH_ZONE_ALONG] = { L'\u254c', L'-' },
+	[GLYPH_ZONE_UPRIGHT] = { L'\u254e', L';' },
+	[GLYPH_ZONE_CORNER] = { L'\u25cb', L'x' },
 };
 
 static const struct {

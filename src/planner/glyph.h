@@ -27,6 +27,9 @@ enum glyph {
 	GLYPH_FLOW,
 	GLYPH_PATH, /* between client, job and variant */
 	GLYPH_DIFFERS,
+	GLYPH_ZONE_ALONG, /* a zone's line across and up, and its corner */
+	GLYPH_ZONE_UPRIGHT,
+	GLYPH_ZONE_CORNER,
 	GLYPHS,
 };
 

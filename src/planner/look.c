@@ -1,5 +1,6 @@
 /* look.c - by lines, by dots or by marks alone: how slabs can be shown in cells of a size. */
 #include "sketch.h"
+#include "zones.h"
 
 /* From joint to joint: of bonds of several sizes, the mean of them. */
 static struct slab_size usual_pitch(const struct plan_laying *l)
@@ -77,7 +78,8 @@ static enum slab_look laying_look(const struct plan_laying *l, int64_t cell_um, 
 
 enum slab_look slabs_look(const struct app *app, int64_t cell_um)
 {
-	return laying_look(&app->plan.laying, cell_um, app->ascii);
+	return laying_look(
+	        paved_here(app) ? laying_here(app) : &app->plan.laying, cell_um, app->ascii);
 }
 
 /* A border's slabs may lie any way, so the same is asked of them both ways. */

@@ -1,11 +1,13 @@
 /* pane_order.c - what the pane says at Order and Variants. */
 #include "pane.h"
+#include "zones.h"
 
 #include "slabwright/sheet.h"
 
 #include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 static void caution(void *context, const char *text)
 {
@@ -43,19 +45,39 @@ static void thumb_lines(const struct takeoff *t, struct pane *p)
 		        money_print(money, sizeof money, more < 0 ? -more : more));
 }
 
-/* What is ordered of each size of a bond that has several. */
-static void size_lines(const struct order *o, struct pane *p)
+/* What is ordered of each slab, where there are several: its name, where that is another than the
+ * one before, and its size. */
+static void slab_lines(const struct order *o, struct pane *p)
 {
+	const char *name = "";
+
 	if (o->packs)
 		pane_pair(p, "  packs of the mix", "%" PRId64, o->packs);
 	for (size_t i = 0; i < o->line_count; i++) {
+		const struct order_line *line = &o->lines[i];
 		char label[60], l[24], w[24];
 
-		snprintf(label, sizeof label, "  %s x %s",
-		        mm_print(l, sizeof l, o->lines[i].length_um),
-		        mm_print(w, sizeof w, o->lines[i].width_um));
-		pane_pair(p, label, "%" PRId64, o->lines[i].slabs);
+		if (strcmp(line->slab->name, name) != 0)
+			pane_text(p, STYLE_PLAIN, "%s",
+			        *line->slab->name ? line->slab->name : "without a name");
+		name = line->slab->name;
+		snprintf(label, sizeof label, "  %s x %s", mm_print(l, sizeof l, line->length_um),
+		        mm_print(w, sizeof w, line->width_um));
+		pane_pair(p, label, "%" PRId64, line->slabs);
+		if (line->slab->pack > 1 && !line->packs)
+			pane_pair(p, "  in packs of", "%" PRId64, line->slab->pack);
 	}
+}
+
+/* For which slab the keys ask, where there are several parts. */
+static void part_hint(struct app *app, struct pane *p)
+{
+	const char *part = zone_title(app, zone_here(app));
+
+	if (app->plan.zone_count && paved_here(app))
+		pane_text(p, STYLE_QUIET, "c, g and i are for: %s. n goes on.", part);
+	else if (app->plan.zone_count)
+		pane_text(p, STYLE_QUIET, "%s: no slabs. p goes back.", part);
 }
 
 void pane_order(struct app *app, struct pane *p)
@@ -75,7 +97,7 @@ void pane_order(struct app *app, struct pane *p)
 		pane_pair(p, "up to whole packs of", "%" PRId64, o->lines[0].slab->pack);
 	pane_pair_styled(p, STYLE_STRONG, "TO ORDER", "%" PRId64, o->slabs);
 	if (o->line_count > 1)
-		size_lines(o, p);
+		slab_lines(o, p);
 	if (o->price_minor >= 0)
 		pane_pair(p, "price", "%s", money_print(money, sizeof money, o->price_minor));
 	else if (o->line_count == 1)
@@ -83,6 +105,7 @@ void pane_order(struct app *app, struct pane *p)
 	else if (app->plan.border_count)
 		pane_text(p, STYLE_QUIET,
 		        "No price: not every slab has one. i at Edging sets a border's.");
+	part_hint(app, p);
 	if (o->mass_kg > 0)
 		pane_pair(p, "mass: each / all", "%.1f / %.0f kg", o->slab_mass_kg, o->mass_kg);
 	cut_lines(t, p);

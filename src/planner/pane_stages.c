@@ -1,6 +1,7 @@
 /* pane_stages.c - what the pane says at Outline, Falls, Laying and Edging. */
 #include "pane.h"
 #include "sketch.h"
+#include "zones.h"
 
 #include <inttypes.h>
 #include <math.h>
@@ -59,12 +60,13 @@ static void how_to_start(struct pane *p)
 /* The chosen edge; nothing while it does not exist yet. */
 static void edge_lines(struct app *app, struct pane *p)
 {
-	const struct plan_ring *r = &app->plan.rings[app->view.ring];
-	const struct plan_node *n = &r->nodes[app->view.at];
+	const struct plan_ring *r = plan_ring_at(&app->plan, app->view.ring);
+	const struct plan_node *n;
 	char title[96], words[32];
 
-	if (!r->closed && app->view.at + 1 >= r->count)
+	if (!r || (!r->closed && app->view.at + 1 >= r->count))
 		return;
+	n = &r->nodes[app->view.at];
 	if (app->view.ring && app->place == AT_EDGING)
 		snprintf(title, sizeof title, "Opening %zu, edge %zu", app->view.ring,
 		        app->view.at + 1);
@@ -73,18 +75,25 @@ static void edge_lines(struct app *app, struct pane *p)
 		        (app->view.at + 1) % r->count + 1);
 	pane_head(p, title);
 	pane_pair(p, "length", "%s m", metres(words, llround(edge_length_um(r, app->view.at))));
-	pane_pair(p, "along it", "%s", edge_kind_name(n->kind));
+	if (zone_of_ring(&app->plan, app->view.ring) == SIZE_MAX)
+		pane_pair(p, "along it", "%s", edge_kind_name(n->kind));
 	if (n->rise_um)
 		pane_pair(p, "arc rises", "%s m", metres(words, n->rise_um));
 }
 
 static void chosen_lines(struct app *app, struct pane *p)
 {
-	const struct plan_ring *r = &app->plan.rings[app->view.ring];
-	const struct plan_node *n = &r->nodes[app->view.at];
+	const struct plan_ring *r = plan_ring_at(&app->plan, app->view.ring);
+	size_t zone = zone_of_ring(&app->plan, app->view.ring);
+	const struct plan_node *n;
 	char title[64], x[32], y[32];
 
-	if (app->view.ring)
+	if (!r || app->view.at >= r->count)
+		return;
+	n = &r->nodes[app->view.at];
+	if (zone != SIZE_MAX)
+		snprintf(title, sizeof title, "Zone %zu, corner %zu", zone + 1, app->view.at + 1);
+	else if (app->view.ring)
 		snprintf(title, sizeof title, "Opening %zu, corner %zu", app->view.ring,
 		        app->view.at + 1);
 	else
@@ -96,23 +105,24 @@ static void chosen_lines(struct app *app, struct pane *p)
 
 static void draft_lines(struct app *app, struct pane *p, size_t ring)
 {
-	const struct plan_ring *r = &app->plan.rings[ring];
-	const struct plan_node *last = &r->nodes[r->count - 1];
-	double dx = (double)(app->view.x_um - last->x_um),
-	       dy = (double)(app->view.y_um - last->y_um);
-	char words[32], title[64];
+	const struct plan_ring *r = plan_ring_at(&app->plan, ring);
+	char words[40], title[64];
 
-	if (ring)
-		snprintf(title, sizeof title, "Drawing opening %zu", ring);
-	else
-		snprintf(title, sizeof title, "Drawing the outline");
+	snprintf(title, sizeof title, "Drawing %s", ring_words(&app->plan, ring, words));
 	pane_head(p, title);
 	pane_pair(p, "corners so far", "%zu", r->count);
-	pane_pair(p, "cursor is off it by", "%s m",
-	        metres(words, llround(hypot(dx, dy) / 1000) * 1000));
+	if (r->count) {
+		const struct plan_node *last = &r->nodes[r->count - 1];
+		double dx = (double)(app->view.x_um - last->x_um),
+		       dy = (double)(app->view.y_um - last->y_um);
+
+		pane_pair(p, "cursor is off it by", "%s m",
+		        metres(words, llround(hypot(dx, dy) / 1000) * 1000));
+	}
 	pane_text(p, STYLE_QUIET, "%s",
-	        r->count < 3 ? "Type a length, then an arrow key."
-	                     : "c closes it; d takes the last corner back.");
+	        r->count < 2   ? "Type a length, then an arrow key; or r, for a rectangle."
+	        : r->count < 3 ? "Type a length, then an arrow key."
+	                       : "c closes it; d takes the last corner back.");
 }
 
 static bool all_open(const struct plan_ring *r)
@@ -143,6 +153,8 @@ void pane_outline(struct app *app, struct pane *p)
 		draft_lines(app, p, draft);
 	else if (!app->t.ready)
 		pane_missing(app, p);
+	else if (zone_of_ring(&app->plan, app->view.ring) != SIZE_MAX)
+		pane_zone_ring(app, p, zone_of_ring(&app->plan, app->view.ring));
 	chosen_lines(app, p);
 	cursor_lines(app, p);
 	if (app->t.ready && draft == SIZE_MAX && all_open(&app->plan.rings[0])) {
@@ -254,12 +266,16 @@ static void slab_lines(const struct plan_laying *l, struct pane *p)
 	        "%s mm", mm_print(a, sizeof a, l->slab.joint_um));
 }
 
-void pane_laying(struct app *app, struct pane *p)
+/* Slab, bond and start of the part worked on. */
+static void part_lines(struct app *app, struct pane *p)
 {
-	const struct plan_laying *l = &app->plan.laying;
+	const struct plan_laying *l = laying_here(app);
 	char a[40], b[40];
 
-	pane_head(p, "Slab");
+	pane_head(p, app->plan.zone_count ? zone_title(app, zone_here(app)) : "Slab");
+	pane_zone(app, p);
+	if (!paved_here(app))
+		return;
 	if (!bond_of_one_slab(l->bond)) {
 		if (l->bond == BOND_MIXED)
 			pane_text(p, STYLE_PLAIN, "%s", l->repeat.name);
@@ -272,6 +288,11 @@ void pane_laying(struct app *app, struct pane *p)
 	if (l->rotation_udeg)
 		pane_pair(p, "turned", "%s deg", angle_print(a, sizeof a, l->rotation_udeg));
 	pane_pair(p, "start", "%s ; %s m", metres(a, l->start_x_um), metres(b, l->start_y_um));
+}
+
+void pane_laying(struct app *app, struct pane *p)
+{
+	part_lines(app, p);
 	if (pane_missing(app, p))
 		return;
 	pane_head(p, "Counted");
@@ -288,6 +309,7 @@ void pane_laying(struct app *app, struct pane *p)
 	pane_text(p, STYLE_PLAIN, "%s", *slab_words(app) ? slab_words(app) : "no paving");
 	legend(app, p);
 	pane_text(p, STYLE_QUIET, "%s", slabs_note(app));
+	pane_parts(app, p);
 }
 
 void pane_edging(struct app *app, struct pane *p)

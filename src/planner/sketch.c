@@ -94,6 +94,12 @@ void sketch_mark(const struct sketch *s, int row, int col, wchar_t ch, enum styl
 		s->taken[row * s->area.cols + col] = LINE;
 }
 
+void sketch_take(const struct sketch *s, int row, int col)
+{
+	if (inside(s, row, col))
+		s->taken[row * s->area.cols + col] = LINE;
+}
+
 /* Puts the text when all its cells are free and on the sketch. */
 bool sketch_label(const struct sketch *s, int row, int col, const char *text, enum style style)
 {

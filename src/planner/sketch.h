@@ -22,6 +22,7 @@ int sketch_row(const struct sketch *s, double y_um);
 double sketch_x(const struct sketch *s, int col);
 double sketch_y(const struct sketch *s, int row);
 void sketch_mark(const struct sketch *s, int row, int col, wchar_t ch, enum style style);
+void sketch_take(const struct sketch *s, int row, int col); /* leaves a gap of a line free */
 bool sketch_label(const struct sketch *s, int row, int col, const char *text, enum style style);
 bool sketch_paved(const struct sketch *s, int row, int col);
 /* Sets line[i], for `count` of i, to whether (x + i * step, y) lies in the region. */
@@ -30,14 +31,16 @@ void sketch_scan(const struct region *region, double x, double y, double step, i
 
 void sketch_rulers(struct app *app, const struct layout *lay);
 void sketch_grid(const struct sketch *s);
-void sketch_edges(const struct sketch *s);
+void sketch_edges(const struct sketch *s); /* of the outline, openings and zones */
+void sketch_zone_names(const struct sketch *s); /* sketch_zones.c */
 void sketch_corners(const struct sketch *s);
 void sketch_cursor(const struct sketch *s);
 
 /* look.c: how slabs are drawn in cells of a size: only cut pieces and the like are marked, each
  * slab shows by dots, each shows by lines. Dots want more than ASCII. */
 enum slab_look { LOOK_MARKS, LOOK_DOTS, LOOK_LINES };
-/* Of the field, and of any section that is paved. */
+/* Of the part worked on (of the field, where that has no slabs), and of any section that is paved.
+ */
 enum slab_look slabs_look(const struct app *app, int64_t cell_um);
 enum slab_look section_look(const struct section *section, int64_t cell_um, bool ascii);
 

@@ -1,8 +1,9 @@
-/* sketch_edges.c - outline and openings, corners and lengths on the cell grid.
+/* sketch_edges.c - outline, openings and zones, corners and lengths on the cell grid.
  *
  * A line goes cell by cell; what is drawn in a cell follows from how the line lies there, or from
- * what stands along the edge. */
+ * what stands along the edge. Zones are dashed, under the lines of the outline and of openings. */
 #include "sketch.h"
+#include "zones.h"
 
 #include <inttypes.h>
 #include <math.h>
@@ -14,6 +15,7 @@ struct look {
 	enum edge_kind kind;
 	int64_t border; /* shown beside the kind; 0 none */
 	bool chosen, by_kind, ghost; /* ghost: a line that would be */
+	bool zone, faint;
 	enum { LIE_FLAT, LIE_STEEP, LIE_OBLIQUE } lie;
 	bool rises; /* to the right */
 	bool back; /* goes against the way one reads: to the left, or up */
@@ -27,7 +29,7 @@ struct pen {
 
 static enum style look_style(const struct look *look)
 {
-	if (look->ghost)
+	if (look->ghost || look->faint)
 		return STYLE_QUIET;
 	if (look->chosen)
 		return STYLE_HERE;
@@ -55,6 +57,12 @@ static wchar_t line_char(
 
 	if (look->ghost)
 		return glyph(ascii, GLYPH_GRID);
+	if (look->zone && look->lie == LIE_FLAT && drow == 0)
+		return glyph(ascii, GLYPH_ZONE_ALONG);
+	if (look->zone && look->lie == LIE_STEEP && dcol == 0)
+		return glyph(ascii, GLYPH_ZONE_UPRIGHT);
+	if (look->zone)
+		return glyph(ascii, look->rises ? GLYPH_RISING : GLYPH_FALLING);
 	if (look->kind == EDGE_HOUSE_WALL || look->by_kind) {
 		if (look->by_kind && mark_char(look, step))
 			return (wchar_t)mark_char(look, step);
@@ -65,6 +73,16 @@ static wchar_t line_char(
 	if (look->lie == LIE_STEEP && dcol == 0)
 		return glyph(ascii, GLYPH_UPRIGHT);
 	return glyph(ascii, look->rises ? GLYPH_RISING : GLYPH_FALLING);
+}
+
+/* Whether a zone's line, whose character is no dash by itself, has a gap there. */
+static bool has_gap(const struct look *look, bool ascii, wchar_t ch, int row, int col)
+{
+	if (!look->zone || ch == glyph(ascii, GLYPH_ZONE_UPRIGHT))
+		return false;
+	if (ch == glyph(ascii, GLYPH_ZONE_ALONG))
+		return ascii && col % 2 != 0;
+	return row % 2 != 0;
 }
 
 /* The part of a segment within the sketch, with some room around; false when none is
@@ -126,30 +144,40 @@ static void draw_line(
 		int c = col + (steps ? (int)lround((double)(to_col - col) * i / steps) : 0);
 		int r = row + (steps ? (int)lround((double)(to_row - row) * i / steps) : 0);
 
+		wchar_t ch;
+
 		if (pen->down && c == pen->col && r == pen->row)
 			continue;
 		if (!pen->down) /* as if it came from the opposite side */
 			*pen = (struct pen){ true, c - (to_col > col) + (to_col < col),
 				to_col == col ? r - (to_row > row) + (to_row < row) : r, -1 };
 		pen->step++;
-		sketch_mark(s, r, c, line_char(s, look, pen->step, c - pen->col, r - pen->row),
-		        look_style(look));
+		ch = line_char(s, look, pen->step, c - pen->col, r - pen->row);
+		if (has_gap(look, s->app->ascii, ch, r, c))
+			sketch_take(s, r, c);
+		else
+			sketch_mark(s, r, c, ch, look_style(look));
 		pen->col = c, pen->row = r;
 	}
 }
 
 static struct look look_of(const struct app *app, size_t ring, size_t at)
 {
-	return (struct look){ .kind = app->plan.rings[ring].nodes[at].kind,
-		.border = app->plan.rings[ring].nodes[at].border,
+	bool zone = zone_of_ring(&app->plan, ring) != SIZE_MAX;
+
+	return (struct look){ .kind = zone ? EDGE_OPEN
+		                           : plan_ring_at(&app->plan, ring)->nodes[at].kind,
+		.border = zone ? 0 : plan_ring_at(&app->plan, ring)->nodes[at].border,
 		.chosen = ring == app->view.ring && at == app->view.at &&
 		          (app->place == AT_OUTLINE || app->place == AT_EDGING),
-		.by_kind = app->place == AT_EDGING };
+		.by_kind = app->place == AT_EDGING && !zone,
+		.zone = zone,
+		.faint = zone && app->place != AT_OUTLINE };
 }
 
 static void draw_ring_chords(const struct sketch *s, size_t ring)
 {
-	const struct plan_ring *r = &s->app->plan.rings[ring];
+	const struct plan_ring *r = plan_ring_at(&s->app->plan, ring);
 
 	for (size_t i = 0; i + (r->closed ? 0 : 1) < r->count; i++) {
 		const struct plan_node *a = &r->nodes[i], *b = &r->nodes[(i + 1) % r->count];
@@ -199,7 +227,7 @@ static struct point edge_middle(const struct plan_ring *r, size_t at, struct poi
 
 static void label_edge(const struct sketch *s, size_t ring, size_t at)
 {
-	const struct plan_ring *r = &s->app->plan.rings[ring];
+	const struct plan_ring *r = plan_ring_at(&s->app->plan, ring);
 	struct look look = look_of(s->app, ring, at);
 	struct point out, middle = edge_middle(r, at, &out);
 	int row = sketch_row(s, middle.y), col = sketch_col(s, middle.x), width, across;
@@ -229,7 +257,7 @@ static void draw_ghosts(const struct sketch *s)
 {
 	const struct app *app = s->app;
 	size_t draft = draft_ring(&app->plan), ring = draft != SIZE_MAX ? draft : app->view.ring;
-	const struct plan_ring *r = ring < app->plan.ring_count ? &app->plan.rings[ring] : NULL;
+	const struct plan_ring *r = plan_ring_at(&app->plan, ring);
 	struct point cursor = { (double)app->view.x_um, (double)app->view.y_um };
 	struct look look = { .ghost = true };
 	size_t from[2];
@@ -248,24 +276,51 @@ static void draw_ghosts(const struct sketch *s)
 	}
 }
 
+/* A zone's edges, or only the one that is chosen, which goes over all other lines. */
+static void draw_zone(const struct sketch *s, size_t zone, bool only_chosen)
+{
+	size_t number = s->app->plan.ring_count + zone;
+	struct pen pen = { 0 };
+	struct ring ring;
+
+	if (!zone_outline(s->app, s->mem, zone, &ring)) {
+		if (!only_chosen)
+			draw_ring_chords(s, number);
+		return;
+	}
+	for (size_t i = 0; i < ring.n; i++) {
+		struct look look = look_of(s->app, number, (size_t)ring.edge[i]);
+
+		if (only_chosen && !look.chosen)
+			continue;
+		if (!i || ring.edge[i] != ring.edge[i - 1])
+			pen.down = false; /* a corner */
+		draw_line(s, ring.p[i], ring.p[(i + 1) % ring.n], &look, &pen);
+	}
+}
+
 void sketch_edges(const struct sketch *s)
 {
 	const struct app *app = s->app;
+	size_t chosen = zone_of_ring(&app->plan, app->view.ring);
 
 	draw_ghosts(s);
-
+	for (size_t z = 0; z < app->plan.zone_count; z++)
+		draw_zone(s, z, false);
 	if (app->t.ready)
 		draw_region(s);
 	for (size_t r = 0; r < app->plan.ring_count; r++)
 		if (!app->t.ready || !app->plan.rings[r].closed)
 			draw_ring_chords(s, r);
+	if (chosen != SIZE_MAX)
+		draw_zone(s, chosen, true);
 }
 
 /* --- corners --- */
 
 static void label_corner(const struct sketch *s, size_t ring, size_t at, int row, int col)
 {
-	const struct plan_ring *r = &s->app->plan.rings[ring];
+	const struct plan_ring *r = plan_ring_at(&s->app->plan, ring);
 	const struct plan_node *n = &r->nodes[at];
 	bool chosen = ring == s->app->view.ring && at == s->app->view.at;
 	double cx = 0, cy = 0;
@@ -294,30 +349,47 @@ static void label_corner(const struct sketch *s, size_t ring, size_t at, int row
 	}
 }
 
+static void mark_corners(const struct sketch *s, size_t ring)
+{
+	const struct app *app = s->app;
+	const struct plan_ring *r = plan_ring_at(&app->plan, ring);
+	enum glyph usual =
+	        zone_of_ring(&app->plan, ring) == SIZE_MAX ? GLYPH_CORNER : GLYPH_ZONE_CORNER;
+
+	for (size_t i = 0; i < r->count; i++) {
+		const struct plan_node *n = &r->nodes[i];
+		bool chosen = ring == app->view.ring && i == app->view.at;
+
+		sketch_mark(s, sketch_row(s, (double)n->y_um), sketch_col(s, (double)n->x_um),
+		        glyph(app->ascii, chosen ? GLYPH_CHOSEN : usual),
+		        chosen ? STYLE_HERE : STYLE_EDGE);
+	}
+}
+
+/* Corners of zones show at Outline only; under those of the outline, save the chosen one. */
 void sketch_corners(const struct sketch *s)
 {
 	const struct app *app = s->app;
-	bool ascii = app->ascii, lengths = app->place == AT_OUTLINE || app->place == AT_EDGING;
+	bool lengths = app->place == AT_OUTLINE || app->place == AT_EDGING;
+	size_t rings = rings_here(app);
 
-	for (size_t r = 0; r < app->plan.ring_count; r++) {
-		for (size_t i = 0; i < app->plan.rings[r].count; i++) {
-			const struct plan_node *n = &app->plan.rings[r].nodes[i];
-			bool chosen = r == app->view.ring && i == app->view.at;
-
-			sketch_mark(s, sketch_row(s, (double)n->y_um),
-			        sketch_col(s, (double)n->x_um),
-			        glyph(ascii, chosen ? GLYPH_CHOSEN : GLYPH_CORNER),
-			        chosen ? STYLE_HERE : STYLE_EDGE);
-		}
-	}
-	for (size_t r = 0; r < app->plan.ring_count; r++) {
-		const struct plan_ring *ring = &app->plan.rings[r];
+	for (size_t r = rings; r-- > 0;)
+		mark_corners(s, r);
+	if (app->view.ring < rings)
+		mark_corners(s, app->view.ring);
+	for (size_t r = 0; r < rings; r++) {
+		const struct plan_ring *ring = plan_ring_at(&app->plan, r);
 
 		for (size_t i = 0; i < ring->count; i++)
 			if (app->place != AT_EDGING)
 				label_corner(s, r, i, sketch_row(s, (double)ring->nodes[i].y_um),
 				        sketch_col(s, (double)ring->nodes[i].x_um));
-		for (size_t i = 0; lengths && i + (ring->closed ? 0 : 1) < ring->count; i++)
+	}
+	sketch_zone_names(s);
+	for (size_t r = 0; lengths && r < rings; r++) {
+		const struct plan_ring *ring = plan_ring_at(&app->plan, r);
+
+		for (size_t i = 0; i + (ring->closed ? 0 : 1) < ring->count; i++)
 			label_edge(s, r, i);
 	}
 }

@@ -4,6 +4,7 @@
  * the column to the left or the row below there is a joint. Only what is on the screen is asked
  * for. Where columns are too coarse for that, dots.c does it dot by dot. */
 #include "sketch.h"
+#include "zones.h"
 
 #include <ctype.h>
 #include <inttypes.h>
@@ -255,8 +256,10 @@ void slabs_mark_narrow(const struct sketch *s)
 
 static void mark_start(const struct sketch *s)
 {
-	const struct plan_laying *l = &s->app->plan.laying;
+	const struct plan_laying *l = laying_here(s->app);
 
+	if (!paved_here(s->app))
+		return;
 	sketch_mark(s, sketch_row(s, (double)l->start_y_um), sketch_col(s, (double)l->start_x_um),
 	        glyph(s->app->ascii, GLYPH_START), STYLE_STRONG);
 }
@@ -337,6 +340,17 @@ static const char *section_words(struct app *app, const struct section *s)
 	return words ? words : "";
 }
 
+/* Of a part without slabs. */
+static const char *bare_words(struct app *app, const struct section *s)
+{
+	char *words = arena_print(&app->frame_mem, "%s: no slabs.", s->name);
+
+	if (!words)
+		return "";
+	*words = (char)toupper((unsigned char)*words);
+	return words;
+}
+
 static const char *spot_words(struct app *app, const struct spot *spot)
 {
 	static const char *const names[] = { "whole slab", "cut piece", "sliver",
@@ -369,7 +383,7 @@ const char *slab_words(struct app *app)
 	if (!spot.section)
 		return "the gap left open along the edge";
 	if (!spot.section->paved)
-		return spot.section->name;
+		return bare_words(app, spot.section);
 	spot.at = section_from_plan(spot.section, plan);
 	if (!laid_at(&spot.section->laid, spot.at, &spot.slab))
 		return "a joint";

@@ -1,6 +1,7 @@
 /* view.c - where things stand on the screen, and which part of the plan the sketch shows. */
 #include "app.h"
 #include "sketch.h"
+#include "zones.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -65,10 +66,13 @@ static bool plan_box(const struct app *app, int64_t box[4])
 		box[0] = llround(b.x0), box[1] = llround(b.y0);
 		box[2] = llround(b.x1), box[3] = llround(b.y1);
 	}
-	for (size_t r = 0; r < app->plan.ring_count; r++) {
-		for (size_t i = 0; i < app->plan.rings[r].count; i++) {
-			const struct plan_node *n = &app->plan.rings[r].nodes[i];
-			int64_t reach = app->t.ready ? 0 : llabs(n->rise_um);
+	for (size_t r = 0; r < plan_ring_total(&app->plan); r++) {
+		const struct plan_ring *ring = plan_ring_at(&app->plan, r);
+		bool arcs_too = app->t.ready && r < app->plan.ring_count; /* they are in it */
+
+		for (size_t i = 0; i < ring->count; i++) {
+			const struct plan_node *n = &ring->nodes[i];
+			int64_t reach = arcs_too ? 0 : llabs(n->rise_um);
 
 			if (!any || n->x_um - reach < box[0])
 				box[0] = n->x_um - reach;
@@ -113,8 +117,12 @@ void view_fit(struct app *app)
 	if (v->x_um < v->left_um || v->x_um > v->left_um + (across - 1) * v->cell_um ||
 	        v->y_um < v->bottom_um ||
 	        v->y_um > v->bottom_um + (up - 1) * v->cell_um) { /* the cursor comes along */
-		v->x_um = app->plan.rings[v->ring].nodes[v->at].x_um;
-		v->y_um = app->plan.rings[v->ring].nodes[v->at].y_um;
+		const struct plan_ring *ring = plan_ring_at(&app->plan, v->ring);
+
+		if (ring && v->at < ring->count) {
+			v->x_um = ring->nodes[v->at].x_um;
+			v->y_um = ring->nodes[v->at].y_um;
+		}
 	}
 }
 

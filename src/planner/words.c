@@ -1,7 +1,8 @@
 /* words.c - the reason something was refused, as the crew says it.
  *
  * Checks name a value as the plan document does ("slab.pack: ..."), which is right for a file. On
- * the screen it is named as in the pane, and the sentence starts with a capital letter. */
+ * the screen it is named as in the pane, and the sentence starts with a capital letter; of a zone's
+ * value ("zones[0].laying.slab.pack: ...") the zone stands before it. */
 #include "app.h"
 
 #include <stdio.h>
@@ -59,19 +60,37 @@ static const char *past_place(const char *text)
 	return text;
 }
 
+/* Puts "Zone 1: " for a zone's place, and steps over it; the columns used. */
+static size_t zone_place(char *buf, size_t size, const char **text)
+{
+	static const char laying[] = "laying.";
+	int number, bytes = 0;
+
+	if (sscanf(*text, "zones[%d].%n", &number, &bytes) != 1 || !bytes)
+		return 0;
+	*text += bytes;
+	if (strncmp(*text, laying, sizeof laying - 1) == 0)
+		*text += sizeof laying - 1;
+	return (size_t)snprintf(buf, size, "Zone %d: ", number + 1);
+}
+
 char *crew_words(char *buf, size_t size, const char *text)
 {
+	size_t used;
+
 	text = past_place(text);
+	if ((used = zone_place(buf, size, &text)) >= size)
+		return buf;
 	for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
 		size_t n = strlen(names[i].member);
 
 		if (strncmp(text, names[i].member, n) != 0 || text[n] != ':')
 			continue;
-		snprintf(buf, size, "%s%s", names[i].words, text + n);
+		snprintf(buf + used, size - used, "%s%s", names[i].words, text + n);
 		return buf;
 	}
-	snprintf(buf, size, "%s", text);
-	if (buf[0] >= 'a' && buf[0] <= 'z')
+	snprintf(buf + used, size - used, "%s", text);
+	if (!used && buf[0] >= 'a' && buf[0] <= 'z')
 		buf[0] = (char)(buf[0] - 'a' + 'A');
 	return buf;
 }
