@@ -230,7 +230,9 @@ void act_row_letter(struct app *app, int key)
 		act_row_enter(app, key);
 		return;
 	}
-	app_refuse(app, "No row begins with that letter: the arrow keys mark one, Enter takes it.");
+	app_refuse(app, "%s: the arrow keys mark a row, Enter takes it.",
+	        l->count && row_letter(&l->rows[0]) ? "No row begins with that letter"
+	                                            : "Letters choose nothing here");
 }
 
 #define NAME_HINT "200 letters at most."
