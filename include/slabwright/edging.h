@@ -5,16 +5,6 @@
 #include "slabwright/geom.h"
 #include "slabwright/pack.h"
 
-#define EDGING_LEAST_DEFAULT INT64_C(-1) /* a third of the unit: common practice, no source */
-
-/* What the crew asks of the pieces. */
-struct edging_wishes {
-	int64_t kerf_um; /* what a cut takes from a unit */
-	int64_t least_um; /* no piece shorter than this where it can be helped; 0: any will do */
-	int64_t depth_um[EDGE_KINDS]; /* of a unit, outward from the paving: corners where two
-	                                 edges of the kind meet are mitred; 0: they are butted */
-};
-
 /* A cut piece. */
 struct edging_piece {
 	size_t edge; /* number over the whole plan, from 0 */
@@ -58,13 +48,13 @@ struct edging_result {
  * proof, edging_best gives the best so far. Everything lives in mem; the plan must outlive the
  * search. */
 struct edging_search;
-enum status edging_begin(struct arena *mem, const struct plan *plan,
-        const struct edging_wishes *wishes, struct edging_search **out, struct error *err);
+enum status edging_begin(struct arena *mem, const struct plan *plan, int64_t kerf_um,
+        struct edging_search **out, struct error *err);
 enum status edging_step(struct edging_search *s, int64_t work, struct error *err);
 bool edging_done(const struct edging_search *s); /* steps would change nothing any more */
 enum status edging_best(struct edging_search *s, struct edging_result *out, struct error *err);
 
-/* The edging with the usual wishes: the default least length, corners butted. Stops after about
+/* The edging at once, kerf_um what a cut takes from a unit. Stops after about
  * half a millisecond of work, which for up to 60 cut pieces a kind is nearly always enough for the
  * least possible. */
 enum status edging_work_out(struct arena *mem, const struct plan *plan, int64_t kerf_um,

@@ -195,6 +195,10 @@ struct plan_ground {
 struct plan_edging {
 	const char *name;
 	int64_t unit_um, joint_um;
+	int64_t depth_um; /* across the run, outward from the paving; 0 unknown */
+	bool mitred; /* corners where two edges of the kind meet; else butted. Needs the depth */
+	int64_t least_um; /* no piece shorter than this where it can be helped; 0: a third of the
+	                     unit (common practice, no source) */
 };
 
 struct plan {

@@ -105,10 +105,10 @@ static void lay_units(
 	cut_piece(line, edge, rest);
 }
 
-static void lay_kind(
-        const struct plan *plan, const struct edging_wishes *wishes, struct edging_line *line)
+static void lay_kind(const struct plan *plan, struct edging_line *line)
 {
 	const struct plan_edging *e = &plan->edging[line->kind];
+	int64_t depth = e->mitred ? e->depth_um : 0;
 
 	for (size_t i = 0, edge = 0; i < plan->ring_count; i++) {
 		const struct plan_ring *r = &plan->rings[i];
@@ -119,16 +119,15 @@ static void lay_kind(
 			line->edges++;
 			line->length_m += edge_length_um(r, j) * 1e-6;
 			if (e->unit_um)
-				lay_units(e, edge, run_um(plan, i, j, wishes->depth_um[line->kind]),
-				        line);
+				lay_units(e, edge, run_um(plan, i, j, depth), line);
 		}
 	}
 }
 
 /* --- the search --- */
 
-static enum status begin_kind(struct edging_search *s, const struct plan *plan,
-        const struct edging_wishes *wishes, enum edge_kind kind, struct error *err)
+static enum status begin_kind(struct edging_search *s, const struct plan *plan, int64_t kerf_um,
+        enum edge_kind kind, struct error *err)
 {
 	const struct plan_edging *e = &plan->edging[kind];
 	struct line_search *l = &s->lines[s->count];
@@ -137,12 +136,11 @@ static enum status begin_kind(struct edging_search *s, const struct plan *plan,
 	l->line = (struct edging_line){
 		.kind = kind, .unit_name = e->name, .unit_um = e->unit_um, .reason = ""
 	};
-	l->line.least_um =
-	        wishes->least_um == EDGING_LEAST_DEFAULT ? e->unit_um / 3 : wishes->least_um;
+	l->line.least_um = e->least_um ? e->least_um : e->unit_um / 3;
 	l->line.pieces = arena_alloc(s->mem, 2 * plan_edge_count(plan), sizeof *l->line.pieces);
 	if (!l->line.pieces)
 		return error_memory(err);
-	lay_kind(plan, wishes, &l->line);
+	lay_kind(plan, &l->line);
 	s->count += l->line.edges > 0;
 	if (!l->line.edges || !e->unit_um)
 		return STATUS_OK;
@@ -151,12 +149,11 @@ static enum status begin_kind(struct edging_search *s, const struct plan *plan,
 		return error_memory(err);
 	for (int64_t i = 0; i < l->line.cut; i++)
 		pieces[i] = (struct pack_piece){ l->line.pieces[i].length_um, 1 };
-	return pack_begin(
-	        s->mem, pieces, (size_t)l->line.cut, e->unit_um, wishes->kerf_um, &l->pack, err);
+	return pack_begin(s->mem, pieces, (size_t)l->line.cut, e->unit_um, kerf_um, &l->pack, err);
 }
 
-enum status edging_begin(struct arena *mem, const struct plan *plan,
-        const struct edging_wishes *wishes, struct edging_search **out, struct error *err)
+enum status edging_begin(struct arena *mem, const struct plan *plan, int64_t kerf_um,
+        struct edging_search **out, struct error *err)
 {
 	struct edging_search *s = *out = arena_alloc(mem, 1, sizeof *s);
 	enum status st = STATUS_OK;
@@ -165,7 +162,7 @@ enum status edging_begin(struct arena *mem, const struct plan *plan,
 		return error_memory(err);
 	s->mem = mem;
 	for (int kind = 0; kind < EDGE_KINDS && st == STATUS_OK; kind++)
-		st = begin_kind(s, plan, wishes, (enum edge_kind)kind, err);
+		st = begin_kind(s, plan, kerf_um, (enum edge_kind)kind, err);
 	return st;
 }
 
@@ -221,9 +218,8 @@ enum status edging_best(struct edging_search *s, struct edging_result *out, stru
 enum status edging_work_out(struct arena *mem, const struct plan *plan, int64_t kerf_um,
         struct edging_result *out, struct error *err)
 {
-	struct edging_wishes wishes = { .kerf_um = kerf_um, .least_um = EDGING_LEAST_DEFAULT };
 	struct edging_search *s;
-	enum status st = edging_begin(mem, plan, &wishes, &s, err);
+	enum status st = edging_begin(mem, plan, kerf_um, &s, err);
 
 	if (st == STATUS_OK)
 		st = edging_step(s, FIRST_WORK, err);

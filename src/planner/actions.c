@@ -271,6 +271,13 @@ const struct action actions[] = {
 	{ { 't' }, "t", ON(AT_EDGING), "unit length",
 	        "Type the length of that unit; 0 when nothing is bought by the piece.",
 	        act_unit_typed, NULL, NULL },
+	{ { 'o' }, "o", ON(AT_EDGING), NULL,
+	        "Type the depth of that unit across the edge: corners where two such edges meet "
+	        "are then mitred; 0: butted.",
+	        act_unit_corners, NULL, NULL },
+	{ { 'l' }, "l", ON(AT_EDGING), NULL,
+	        "Type the shortest piece of that unit that may be cut; empty for a third of it.",
+	        act_unit_least, NULL, NULL },
 	/* Order */
 	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, one_slab,
 	        NULL },

@@ -104,8 +104,11 @@ void act_settings(struct app *app, int key); /* act_settings.c */
 void act_breakage(struct app *app, int key);
 void act_price(struct app *app, int key);
 void act_pack(struct app *app, int key);
-void act_unit(struct app *app, int key);
+
+void act_unit(struct app *app, int key); /* act_edging.c */
 void act_unit_typed(struct app *app, int key);
+void act_unit_corners(struct app *app, int key);
+void act_unit_least(struct app *app, int key);
 
 void act_border(struct app *app, int key); /* act_border.c */
 bool border_edge_chosen(struct app *app); /* false, with the reason shown, where no edge is */

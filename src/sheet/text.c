@@ -282,7 +282,7 @@ static void put_order(FILE *to, const struct takeoff *t)
 }
 
 /* The units of one kind of edge, and how good their cut plan is. */
-static void put_units(FILE *to, const struct edging_line *e)
+static void put_units(FILE *to, const struct takeoff *t, const struct edging_line *e)
 {
 	char mm[40];
 
@@ -297,6 +297,8 @@ static void put_units(FILE *to, const struct edging_line *e)
 		fprintf(to, "; may be over by %" PRId64 ")", e->units - e->bound);
 	if (e->kind == EDGE_PLANTER)
 		fputs(" for each course, as many as you build", to);
+	if (t->plan.edging[e->kind].mitred)
+		fputs("; corners mitred, pieces measured along their longer side", to);
 	mm_print(mm, sizeof mm, e->least_um);
 	if (e->shared)
 		fprintf(to,
@@ -318,7 +320,7 @@ static void put_edging(FILE *to, const struct takeoff *t)
 		        e->edges, e->edges == 1 ? "" : "s");
 		if (e->unit_um) {
 			fputs("; ", to);
-			put_units(to, e);
+			put_units(to, t, e);
 		}
 		fputc('\n', to);
 	}

@@ -73,11 +73,9 @@ static enum status edging_load(struct reader *r, const struct doc *at)
 	if (!e.edging.name[0] || !e.edging.unit_um)
 		return doc_refuse(r, at, "a unit of the catalogue needs a name and a length");
 	return sql_run(r->s,
-	        "INSERT INTO catalogue_edgings (kind, name, unit_um, joint_um) VALUES (?1, ?2, ?3, "
-	        "?4)",
-	        VALUES(TEXT(edge_kind_name(e.kind)), TEXT(e.edging.name), INT(e.edging.unit_um),
-	                INT(e.edging.joint_um)),
-	        r->err);
+	        "INSERT INTO catalogue_edgings (kind, " EDGING_COLUMNS ") VALUES (?, " EDGING_MARKS
+	        ")",
+	        VALUES(TEXT(edge_kind_name(e.kind)), EDGING_VALUES(&e.edging)), r->err);
 }
 
 /* --- rule sets --- */

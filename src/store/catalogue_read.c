@@ -46,8 +46,7 @@ enum status store_edgings(
 	if (!out->items || !out->kinds)
 		return error_memory(err);
 	st = sql_start(s, &q,
-	        "SELECT kind, name, unit_um, joint_um FROM catalogue_edgings ORDER BY position "
-	        "LIMIT ?1",
+	        "SELECT kind, " EDGING_COLUMNS " FROM catalogue_edgings ORDER BY position LIMIT ?1",
 	        VALUES(INT(count)), err);
 	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
 		int kind = edge_kind_parse((const char *)sqlite3_column_text(q, 0));
@@ -55,10 +54,7 @@ enum status store_edgings(
 		if (kind < 0) /* of a kind that this program does not know */
 			continue;
 		out->kinds[out->count] = (enum edge_kind)kind;
-		out->items[out->count] = (struct plan_edging){ sql_column(q, 1, mem),
-			sqlite3_column_int64(q, 2), sqlite3_column_int64(q, 3) };
-		if (!out->items[out->count++].name)
-			st = error_memory(err);
+		st = edging_columns(q, 1, mem, &out->items[out->count++], err);
 	}
 	sql_end(q);
 	return st;

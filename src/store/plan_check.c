@@ -67,6 +67,14 @@ enum status edging_check(const struct plan_edging *e, const char *place, struct 
 		        "%sunit: give from 20 to 20000 mm, or 0 where nothing is bought", place);
 	if (e->joint_um < 0 || e->joint_um > 100 * UM_PER_MM)
 		return error_set(err, STATUS_PLAN, "%sjoint: give from 0 to 100 mm", place);
+	if (e->depth_um < 0 || e->depth_um > 2 * UM_PER_M)
+		return error_set(err, STATUS_PLAN, "%sdepth: give from 0 to 2000 mm", place);
+	if (e->mitred && !e->depth_um)
+		return error_set(err, STATUS_PLAN,
+		        "%smitred: a mitre needs the depth of the unit; give that too", place);
+	if (e->least_um < 0 || (e->unit_um && e->least_um > e->unit_um))
+		return error_set(err, STATUS_PLAN,
+		        "%sleast: give from 0 up to the length of the unit", place);
 	return text_check(e->name, 0, where, err);
 }
 

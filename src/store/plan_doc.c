@@ -156,6 +156,9 @@ static const struct field edging_fields[] = {
 	{ "name", FIELD_TEXT, 0, EDGING(edging.name) },
 	{ "unit", FIELD_MM, FIELD_REQUIRED, EDGING(edging.unit_um) },
 	{ "joint", FIELD_MM, FIELD_ALWAYS, EDGING(edging.joint_um) },
+	{ "depth", FIELD_MM, 0, EDGING(edging.depth_um) },
+	{ "mitred", FIELD_BOOL, 0, EDGING(edging.mitred) },
+	{ "least", FIELD_MM, 0, EDGING(edging.least_um) },
 };
 const struct shape edging_shape = SHAPE(edging_fields);
 static const struct edging_doc edging_defaults = { .edging.name = "" };
@@ -197,7 +200,8 @@ static void edgings_write(struct json *j, const char *name, const void *from)
 	bool began = false;
 
 	for (int i = 0; i < EDGE_KINDS; i++) {
-		if (!edging[i].unit_um && !edging[i].joint_um && !edging[i].name[0])
+		if (!edging[i].unit_um && !edging[i].joint_um && !edging[i].name[0] &&
+		        !edging[i].depth_um && !edging[i].mitred && !edging[i].least_um)
 			continue;
 		if (!began)
 			json_array(j, name);

@@ -281,24 +281,33 @@ static enum status read_planes(struct store *s, int64_t variant, struct arena *m
 	return st;
 }
 
+enum status edging_columns(
+        sqlite3_stmt *q, int first, struct arena *mem, struct plan_edging *out, struct error *err)
+{
+	*out = (struct plan_edging){ .name = sql_column(q, first, mem),
+		.unit_um = sqlite3_column_int64(q, first + 1),
+		.joint_um = sqlite3_column_int64(q, first + 2),
+		.depth_um = sqlite3_column_int64(q, first + 3),
+		.mitred = sqlite3_column_int(q, first + 4) != 0,
+		.least_um = sqlite3_column_int64(q, first + 5) };
+	return out->name ? STATUS_OK : error_memory(err);
+}
+
 static enum status read_edgings(
         struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err)
 {
 	sqlite3_stmt *q;
 	bool row = true;
 	int kind = 0;
-	enum status st = sql_start(s, &q,
-	        "SELECT kind, name, unit_um, joint_um FROM edgings WHERE variant = ?1",
-	        VALUES(INT(variant)), err);
+	enum status st =
+	        sql_start(s, &q, "SELECT kind, " EDGING_COLUMNS " FROM edgings WHERE variant = ?1",
+	                VALUES(INT(variant)), err);
 
 	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
 		st = word_column(s, q, 0, edge_kind_parse, "kind of edge", &kind, err);
 		if (st != STATUS_OK)
 			break;
-		plan->edging[kind] = (struct plan_edging){ sql_column(q, 1, mem),
-			sqlite3_column_int64(q, 2), sqlite3_column_int64(q, 3) };
-		if (!plan->edging[kind].name)
-			st = error_memory(err);
+		st = edging_columns(q, 1, mem, &plan->edging[kind], err);
 	}
 	sql_end(q);
 	return st;

@@ -40,6 +40,12 @@ size_t corner_count(const struct plan *plan);
 	TEXT((l)->slab.name), SLAB_VALUES(&(l)->slab), TEXT(bond_name((l)->bond)),                 \
 	        REAL((l)->offset), TEXT(along_name((l)->along)), INT((l)->rotation_udeg),          \
 	        INT((l)->start_x_um), INT((l)->start_y_um)
+/* What is bought along edges of a kind, after the kind. */
+#define EDGING_COLUMNS "name, unit_um, joint_um, depth_um, mitred, least_um"
+#define EDGING_MARKS "?, ?, ?, ?, ?, ?"
+#define EDGING_VALUES(e)                                                                           \
+	TEXT((e)->name), INT((e)->unit_um), INT((e)->joint_um), INT((e)->depth_um),                \
+	        INT((e)->mitred ? 1 : 0), INT((e)->least_um)
 enum { SLAB_WIDTH = 10, PATTERN_WIDTH = SLAB_WIDTH + 6 }; /* columns, the slab's name too */
 
 /* Such columns of the present row, from `first` on, which is the slab's name. */
@@ -47,6 +53,10 @@ enum status slab_columns(struct store *s, sqlite3_stmt *q, int first, struct are
         struct plan_slab *out, struct error *err);
 enum status pattern_columns(struct store *s, sqlite3_stmt *q, int first, struct arena *mem,
         struct plan_laying *out, struct error *err);
+
+/* Such columns from `first` on; STATUS_MEMORY. */
+enum status edging_columns(
+        sqlite3_stmt *q, int first, struct arena *mem, struct plan_edging *out, struct error *err);
 
 /* A word column as the number it stands for; STATUS_STORE, naming what it should be, where it
  * stands for none. */

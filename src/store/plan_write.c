@@ -222,11 +222,9 @@ static enum status write_edging(struct store *s, int64_t variant, enum edge_kind
         const struct plan_edging *e, struct error *err)
 {
 	return sql_run(s,
-	        "INSERT OR REPLACE INTO edgings (variant, kind, name, unit_um, joint_um) VALUES "
-	        "(?1, ?2, ?3, ?4, ?5)",
-	        VALUES(INT(variant), TEXT(edge_kind_name(kind)), TEXT(e->name), INT(e->unit_um),
-	                INT(e->joint_um)),
-	        err);
+	        "INSERT OR REPLACE INTO edgings (variant, kind, " EDGING_COLUMNS
+	        ") VALUES (?, ?, " EDGING_MARKS ")",
+	        VALUES(INT(variant), TEXT(edge_kind_name(kind)), EDGING_VALUES(e)), err);
 }
 
 enum status plan_insert(

@@ -136,6 +136,12 @@ static const char *const version_4[] = {
 	" rise_um INTEGER NOT NULL, PRIMARY KEY (variant, zone, position),"
 	" FOREIGN KEY (variant, zone) REFERENCES zones (variant, number) ON DELETE CASCADE)"
 	" STRICT, WITHOUT ROWID",
+	"ALTER TABLE edgings ADD COLUMN depth_um INTEGER NOT NULL DEFAULT 0",
+	"ALTER TABLE edgings ADD COLUMN mitred INTEGER NOT NULL DEFAULT 0 CHECK (mitred IN (0, 1))",
+	"ALTER TABLE edgings ADD COLUMN least_um INTEGER NOT NULL DEFAULT 0",
+	"ALTER TABLE catalogue_edgings ADD COLUMN depth_um INTEGER NOT NULL DEFAULT 0",
+	"ALTER TABLE catalogue_edgings ADD COLUMN mitred INTEGER NOT NULL DEFAULT 0",
+	"ALTER TABLE catalogue_edgings ADD COLUMN least_um INTEGER NOT NULL DEFAULT 0",
 	"DROP INDEX catalogue_repeats",
 	"ALTER TABLE repeats RENAME TO repeats_3",
 	"ALTER TABLE repeat_slabs RENAME TO repeat_slabs_3",

@@ -97,7 +97,9 @@ static void edging(int64_t unit_mm)
 		struct plan p = kerb_ring(&c, nodes, &ring);
 		double start;
 
-		p.edging[EDGE_KERB] = (struct plan_edging){ "kerb", unit_mm * UM_PER_MM, 3000 };
+		p.edging[EDGE_KERB] = (struct plan_edging){
+			.name = "kerb", .unit_um = unit_mm * UM_PER_MM, .joint_um = 3000
+		};
 		start = now_ms();
 		if (edging_work_out(&mem, &p, 3000, &out, NULL) != STATUS_OK)
 			exit(1);

@@ -47,7 +47,8 @@ START_TEST(soldier_bricks_are_three_to_the_foot_of_edge)
 {
 	worked_rectangle(&w, 20 * FOOT, 10 * FOOT);
 	set_slab(8 * INCH, 4 * INCH, 0, SIZE_WORK);
-	w.plan.edging[EDGE_OPEN] = (struct plan_edging){ "soldier brick", 4 * INCH, 0 };
+	w.plan.edging[EDGE_OPEN] =
+	        (struct plan_edging){ .name = "soldier brick", .unit_um = 4 * INCH };
 	work_out_plan(&w);
 	ck_assert_uint_eq(w.t.edging.count, 1);
 	ck_assert_double_eq_tol(w.t.edging.lines[0].length_m, 60 * 0.3048, 1e-9);

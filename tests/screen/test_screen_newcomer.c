@@ -67,7 +67,7 @@ START_TEST(a_side_is_said_by_its_letter)
 	drive_keys(&d, "n s e");
 	drive_sees(&d, "Edge 3: existing paving.");
 	drive_keys(&d, "Tab Tab b w");
-	drive_sees(&d, "No row begins with that letter");
+	drive_sees(&d, "Letters choose nothing here");
 }
 END_TEST
 

@@ -153,7 +153,10 @@ const char *plans_differ(const struct plan *a, const struct plan *b)
 	for (int i = 0; i < EDGE_KINDS; i++)
 		if (text_differs(a->edging[i].name, b->edging[i].name) ||
 		        a->edging[i].unit_um != b->edging[i].unit_um ||
-		        a->edging[i].joint_um != b->edging[i].joint_um)
+		        a->edging[i].joint_um != b->edging[i].joint_um ||
+		        a->edging[i].depth_um != b->edging[i].depth_um ||
+		        a->edging[i].mitred != b->edging[i].mitred ||
+		        a->edging[i].least_um != b->edging[i].least_um)
 			return "the edging";
 	return pattern_differs(&a->laying, &b->laying)      ? "the slab or bond"
 	       : laying_differs(&a->laying, &b->laying)     ? "the laying"

@@ -34,7 +34,8 @@ void worked_patio(struct worked *w)
 	w->plan.ground.has_instrument = true;
 	w->plan.ground.benchmark_um = 0;
 	w->plan.ground.backsight_um = 1345 * MM;
-	w->plan.edging[EDGE_KERB] = (struct plan_edging){ "kerb", 915 * MM, 3 * MM };
+	w->plan.edging[EDGE_KERB] =
+	        (struct plan_edging){ .name = "kerb", .unit_um = 915 * MM, .joint_um = 3 * MM };
 	work_out_plan(w);
 }
 

@@ -324,6 +324,10 @@ void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, s
 	e->text = chance_int(d, 0, 1) ? "UK guidance" : "none";
 	if (e->type == EDIT_EDGING)
 		e->at = (size_t)chance_int(d, 0, EDGE_KINDS - 1);
-	e->edging = (struct plan_edging){ "unit", chance_int(d, 20000, 3000000),
-		chance_int(d, 0, 10000) };
+	e->edging = (struct plan_edging){ .name = "unit",
+		.unit_um = chance_int(d, 20000, 3000000),
+		.joint_um = chance_int(d, 0, 10000),
+		.depth_um = chance_int(d, 1, 300000),
+		.mitred = chance_int(d, 0, 1),
+		.least_um = chance_int(d, 0, 20000) };
 }

@@ -290,7 +290,8 @@ START_TEST(edging_is_counted_in_units)
 
 	for (int i = 0; i < 4; i++)
 		p.rings[0].nodes[i].kind = EDGE_KERB;
-	p.edging[EDGE_KERB] = (struct plan_edging){ "kerb", 1000000, 5000 };
+	p.edging[EDGE_KERB] =
+	        (struct plan_edging){ .name = "kerb", .unit_um = 1000000, .joint_um = 5000 };
 	t = take_off(&p);
 	ck_assert_uint_eq(t.edging.count, 1);
 	ck_assert_double_eq_tol(t.edging.lines[0].length_m, 18, 1e-9);
@@ -301,7 +302,8 @@ START_TEST(edging_is_counted_in_units)
 	p = plan_by_hand(&mem, 4, (double[]){ 0, 0, 500, 0, 500, 400, 0, 400 });
 	for (int i = 0; i < 4; i++)
 		p.rings[0].nodes[i].kind = EDGE_KERB;
-	p.edging[EDGE_KERB] = (struct plan_edging){ "kerb", 1000000, 5000 };
+	p.edging[EDGE_KERB] =
+	        (struct plan_edging){ .name = "kerb", .unit_um = 1000000, .joint_um = 5000 };
 	t = take_off(&p);
 	ck_assert_int_eq(t.edging.lines[0].whole, 0);
 	ck_assert_int_eq(t.edging.lines[0].units, 2);

@@ -29,7 +29,9 @@ static struct plan kerbs(size_t n, const double *mm, int64_t unit_mm, int64_t jo
 	struct plan p = plan_by_hand(&mem, n, mm);
 
 	all_kerb(&p.rings[0]);
-	p.edging[EDGE_KERB] = (struct plan_edging){ "kerb", unit_mm * MM, joint_mm * MM };
+	p.edging[EDGE_KERB] = (struct plan_edging){
+		.name = "kerb", .unit_um = unit_mm * MM, .joint_um = joint_mm * MM
+	};
 	return p;
 }
 
@@ -43,14 +45,19 @@ static struct plan one_kerb(double mm, int64_t unit_mm, int64_t joint_mm)
 	return p;
 }
 
+enum { ANY = 1 }; /* um: any piece will do */
+
 static struct edging_line work_out(const struct plan *p, int64_t least_um, int64_t depth_um)
 {
-	struct edging_wishes wishes = { .kerf_um = 3 * MM, .least_um = least_um };
+	struct plan plan = *p;
+	struct plan_edging *kerb = &plan.edging[EDGE_KERB];
 	struct edging_search *s;
 	struct edging_result out;
 
-	wishes.depth_um[EDGE_KERB] = depth_um;
-	ck_assert_int_eq(edging_begin(&mem, p, &wishes, &s, NULL), STATUS_OK);
+	kerb->least_um = least_um;
+	kerb->depth_um = depth_um;
+	kerb->mitred = depth_um > 0;
+	ck_assert_int_eq(edging_begin(&mem, &plan, 3 * MM, &s, NULL), STATUS_OK);
 	for (int i = 0; i < 1000 && !edging_done(s); i++)
 		ck_assert_int_eq(edging_step(s, 1000000, NULL), STATUS_OK);
 	ck_assert_int_eq(edging_best(s, &out, NULL), STATUS_OK);
@@ -73,7 +80,7 @@ static void check_cuts(
 START_TEST(the_last_unit_is_ground_so_that_no_piece_is_too_short)
 {
 	struct plan p = one_kerb(3100, 1000, 0);
-	struct edging_line line = work_out(&p, EDGING_LEAST_DEFAULT, 0);
+	struct edging_line line = work_out(&p, 0 /* a third */, 0);
 
 	check_cuts(&line, 2, 2, (int64_t[]){ 766667, 333333 });
 	ck_assert_int_eq(line.least_um, 333333);
@@ -81,7 +88,7 @@ START_TEST(the_last_unit_is_ground_so_that_no_piece_is_too_short)
 	ck_assert_int_eq(line.too_short, 0);
 	ck_assert_int_eq(line.units, 4);
 	ck_assert_int_eq(line.bound, 4);
-	line = work_out(&p, 0, 0);
+	line = work_out(&p, ANY, 0);
 	check_cuts(&line, 3, 1, (int64_t[]){ 100000 });
 	ck_assert_int_eq(line.shared, 0);
 	ck_assert_int_eq(line.too_short, 0);
@@ -113,7 +120,7 @@ END_TEST
 START_TEST(pieces_that_cannot_be_helped_are_counted)
 {
 	struct plan p = one_kerb(200, 1000, 0);
-	struct edging_line line = work_out(&p, EDGING_LEAST_DEFAULT, 0);
+	struct edging_line line = work_out(&p, 0 /* a third */, 0);
 
 	check_cuts(&line, 0, 1, (int64_t[]){ 200000 });
 	ck_assert_int_eq(line.too_short, 1);
@@ -204,9 +211,9 @@ START_TEST(outer_corners_are_mitred_whichever_way_the_ring_runs)
 		ck_assert_int_eq(edging_mitre_um(&p.rings[0], i, true, 80 * MM), 0);
 		ck_assert_int_eq(edging_mitre_um(&q.rings[0], i, true, 80 * MM), 0);
 	}
-	line = work_out(&p, 0, 100 * MM); /* 1000 and 100 at either end: a unit */
+	line = work_out(&p, ANY, 100 * MM); /* 1000 and 100 at either end: a unit */
 	check_cuts(&line, 4, 0, NULL);
-	line = work_out(&p, 0, 0);
+	line = work_out(&p, ANY, 0);
 	check_cuts(&line, 0, 4, (int64_t[]){ 1000000, 1000000, 1000000, 1000000 });
 }
 END_TEST
@@ -217,7 +224,7 @@ START_TEST(a_corner_to_another_kind_is_not_mitred)
 	struct edging_line line;
 
 	p.rings[0].nodes[2].kind = p.rings[0].nodes[3].kind = EDGE_OPEN;
-	line = work_out(&p, 0, 100 * MM);
+	line = work_out(&p, ANY, 100 * MM);
 	check_cuts(&line, 0, 2, (int64_t[]){ 1100000, 1100000 });
 }
 END_TEST

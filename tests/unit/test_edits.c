@@ -277,7 +277,9 @@ START_TEST(an_edit_that_cannot_stand_changes_nothing)
 	refused(s, variant, &(struct edit){ .type = EDIT_GROUND, .ground = { .bedding_um = -1 } },
 	        "bedding");
 	refused(s, variant,
-	        &(struct edit){ .type = EDIT_EDGING, .at = EDGE_KERB, .edging = { "k", -1, 0 } },
+	        &(struct edit){ .type = EDIT_EDGING,
+	                .at = EDGE_KERB,
+	                .edging = { .name = "k", .unit_um = -1 } },
 	        "unit");
 	refused(s, variant, &(struct edit){ .type = EDIT_EDGING, .at = EDGE_KINDS },
 	        "kind of edge");

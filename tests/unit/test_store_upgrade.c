@@ -35,6 +35,11 @@ END_TEST
 
 /* Takes away what versions 3 and 4 brought. */
 #define BACK_TO_2                                                                                  \
+	"ALTER TABLE edgings DROP COLUMN mitred; ALTER TABLE catalogue_edgings DROP COLUMN "       \
+	"mitred;"                                                                                  \
+	"ALTER TABLE edgings DROP COLUMN depth_um; ALTER TABLE edgings DROP COLUMN least_um;"      \
+	"ALTER TABLE catalogue_edgings DROP COLUMN depth_um;"                                      \
+	"ALTER TABLE catalogue_edgings DROP COLUMN least_um;"                                      \
 	"ALTER TABLE nodes DROP COLUMN border; DROP TABLE borders; DROP TABLE zone_nodes;"         \
 	"DROP TABLE zones;"                                                                        \
 	"DROP TABLE repeat_slabs; DROP TABLE repeats; DROP TABLE mix_sizes; DROP TABLE mixes;"     \
