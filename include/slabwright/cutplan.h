@@ -63,8 +63,9 @@ struct box cut_leftover(
 
 /* A search for better plans and better bounds than cutplan_make's, stock by stock: every group of
  * two to four pieces that one slab yields is found, then the fewest groups that hold all pieces. It
- * gives up on a stock with very many shapes, and looks at no more than some ten million groupings.
- */
+ * leaves stocks alone that have very many shapes, and looks at no more than some ten million
+ * groupings of each; it takes 200 MB at the most, and leaves the stocks alone for which they do not
+ * reach. */
 struct cut_search;
 
 /* The arrays and *plan must outlive the search, which lives in mem. */
@@ -76,7 +77,8 @@ enum status cut_search_begin(struct arena *mem, const struct piece *pieces, size
  * when there is nothing left to do, or no memory. */
 bool cut_search_step(struct cut_search *search, int64_t looks);
 
-/* The best so far: no more slabs than the plan it began with, no lower bounds. */
+/* The best so far: no more slabs than the plan it began with, no lower bounds. Its arrays are good
+ * until the next step. */
 const struct cutplan *cut_search_best(const struct cut_search *search);
 
 /* Maximum matching of a general graph given by adjacency lists: mate[v] is v's partner or SIZE_MAX.

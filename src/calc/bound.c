@@ -7,7 +7,6 @@
 static bool in_triple(const struct batch *p, size_t a)
 {
 	const struct class *c = p->classes;
-	double room = p->stock.length * p->stock.width;
 
 	for (size_t b = 0; b < p->class_count; b++) {
 		if (!classes_fit(p, a, b) || (a == b && c[a].count < 2))
@@ -18,7 +17,8 @@ static bool in_triple(const struct batch *p, size_t a)
 			if (!classes_fit(p, a, d) || !classes_fit(p, b, d) ||
 			        (d == b && c[b].count < 2) || c[a].count < need)
 				continue;
-			if (c[a].shape.area + c[b].shape.area + c[d].shape.area <= room &&
+			if (stock_holds(&p->stock,
+			            c[a].shape.area + c[b].shape.area + c[d].shape.area) &&
 			        c[a].shape.corners + c[b].shape.corners + c[d].shape.corners <= 4)
 				return true;
 		}

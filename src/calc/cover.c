@@ -15,7 +15,11 @@
 #include <string.h>
 
 static const double EPS = 1e-9, SURE = 1e-6;
-enum { MOST_PIVOTS = 20000, BLAND_AFTER = 2000 };
+enum {
+	MOST_PIVOTS = 20000,
+	BLAND_AFTER = 2000,
+	MOST_LISTED = 2000000, /* in the lists of all levels: 32 MB */
+};
 
 struct ranked {
 	size_t pattern;
@@ -25,8 +29,7 @@ struct ranked {
 /* One level of the search: patterns that hold its class, and which of them is tried next. */
 struct level {
 	int class;
-	struct ranked *list; /* room for those of any class; kept when the search goes back */
-	size_t count, next;
+	size_t first, count, next; /* in the cover's lists; `next` counts from `first` */
 	size_t rank; /* of the pattern that is used */
 	struct cover_pattern used; /* on the way down from here */
 };
@@ -38,7 +41,7 @@ struct cover {
 	int classes;
 	const int *demand;
 	struct cover_pattern *patterns; /* singles first, by class */
-	size_t pattern_count, most_holding;
+	size_t pattern_count;
 	enum stage stage;
 	/* the linear program */
 	double *inverse; /* of the basis, classes x classes */
@@ -51,7 +54,10 @@ struct cover {
 	size_t *rank; /* of each pattern, the heaviest first */
 	int *left;
 	int64_t items_left;
+	int64_t owed; /* looks taken beyond those that were given */
 	struct level *levels; /* as many as `known`: deeper is never better */
+	struct ranked *lists; /* of the levels in use, one behind the other */
+	size_t lists_room;
 	size_t depth, given; /* levels in use; the first of them are not searched */
 	struct cover_pattern *best;
 	size_t best_count, known, bound;
@@ -250,29 +256,48 @@ static int next_class(const struct cover *c)
 	return best;
 }
 
+/* Makes the lists long enough; false when memory is gone, or they would be too long. */
+static bool make_room(struct cover *c, size_t need)
+{
+	if (need > MOST_LISTED)
+		return false;
+	while (c->lists_room < need) {
+		struct ranked *grown =
+		        arena_grow(c->mem, c->lists, c->lists_room, &c->lists_room, sizeof *grown);
+
+		if (!grown)
+			return false;
+		c->lists = grown;
+	}
+	return true;
+}
+
 /* Opens a level for the class to be covered next. Where the level before was for the same class,
  * only patterns that rank behind its pattern are tried: the others came before it there. False when
- * memory is gone. */
+ * there is no room for its list. */
 static bool open_level(struct cover *c, int64_t *looks)
 {
 	struct level *l = &c->levels[c->depth];
 	const struct level *before = c->depth > c->given ? l - 1 : NULL;
+	struct ranked *list;
 	size_t least = 0;
 
 	l->class = next_class(c);
 	if (before && before->class == l->class)
 		least = before->rank;
-	if (!l->list && !(l->list = arena_alloc(c->mem, c->most_holding, sizeof *l->list)))
-		return false;
+	l->first = before ? before->first + before->count : 0;
 	l->count = l->next = 0;
+	if (!make_room(c, l->first + c->first[l->class + 1] - c->first[l->class]))
+		return false;
+	list = c->lists + l->first;
 	for (size_t i = c->first[l->class]; i < c->first[l->class + 1]; i++) {
 		size_t p = c->holding[i];
 		struct cover_pattern used = as_used(c, p);
 
 		if (c->rank[p] >= least)
-			l->list[l->count++] = (struct ranked){ p, pattern_value(c->weight, &used) };
+			list[l->count++] = (struct ranked){ p, pattern_value(c->weight, &used) };
 	}
-	qsort(l->list, l->count, sizeof *l->list, heavier);
+	qsort(list, l->count, sizeof *list, heavier);
 	*looks -= (int64_t)l->count;
 	c->depth++;
 	return true;
@@ -309,14 +334,16 @@ static bool search_on(struct cover *c, int64_t *looks)
 		l->used.count = 0;
 	}
 	while (l->next < l->count) {
-		struct cover_pattern used = as_used(c, l->list[l->next].pattern);
-		double still = weight_left(c) - l->list[l->next].weight;
+		const struct ranked *next = &c->lists[l->first + l->next];
+		struct cover_pattern used = as_used(c, next->pattern);
+		double still = weight_left(c) - next->weight;
 
 		/* The others weigh less, so they leave no fewer. */
 		if (c->depth + (size_t)fmax(0, ceil(still - SURE)) >= fewest(c))
 			break;
-		l->rank = c->rank[l->list[l->next++].pattern];
+		l->rank = c->rank[next->pattern];
 		l->used = used;
+		l->next++;
 		take(c, &used, 1);
 		if (!c->items_left) {
 			keep_best(c);
@@ -409,6 +436,7 @@ static void next_stage(struct cover *c, int64_t *looks)
 
 bool cover_step(struct cover *c, int64_t looks)
 {
+	looks -= c->owed;
 	while (looks > 0 && c->stage != STAGE_DONE) {
 		if (c->stage == STAGE_LP) {
 			looks -= (int64_t)c->pattern_count + c->classes * c->classes;
@@ -418,7 +446,17 @@ bool cover_step(struct cover *c, int64_t looks)
 			next_stage(c, &looks);
 		}
 	}
+	c->owed = looks < 0 ? -looks : 0;
 	return c->stage != STAGE_DONE;
+}
+
+void cover_take_room(struct cover *c, struct cover *over)
+{
+	c->lists = over->lists;
+	c->lists_room = over->lists_room;
+	over->lists = NULL;
+	over->lists_room = 0;
+	over->stage = STAGE_DONE;
 }
 
 size_t cover_bound(const struct cover *c)
@@ -453,8 +491,6 @@ static bool list_holding(struct cover *c)
 					c->holding[all] = p;
 				all += holds;
 			}
-			if (all - c->first[j] > c->most_holding)
-				c->most_holding = all - c->first[j];
 		}
 		c->first[c->classes] = all;
 	}

@@ -28,7 +28,13 @@ enum status cover_begin(struct arena *mem, int classes, const int *demand,
         const struct cover_pattern *patterns, size_t pattern_count, size_t known,
         struct cover **out, struct error *err);
 
-/* Goes on for about so many looks; false when there is nothing left to do. */
+/* A cover that has just begun takes over the room for lists from one that is over, so that one
+ * after the other they need it once. What the other has found stays good; it cannot go on. */
+void cover_take_room(struct cover *c, struct cover *over);
+
+/* Goes on for so many looks; false when there is nothing left to do. What a step takes beyond them
+ * is taken off the next, so that slices of any size come to the same place. A search whose lists
+ * would grow too long ends with what it has. */
 bool cover_step(struct cover *c, int64_t looks);
 
 /* No fewer patterns will do; rises as the search goes on, to the best found when it has ended. */

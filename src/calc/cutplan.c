@@ -66,7 +66,7 @@ static bool take_in(const struct batch *p, struct bundle *b, size_t member, int 
 	struct bundle grown = *b;
 
 	if (b->count == SOURCE_PIECES || b->corners + s->corners > 4 ||
-	        b->area + s->area > p->stock.length * p->stock.width || *tries <= 0)
+	        !stock_holds(&p->stock, b->area + s->area) || *tries <= 0)
 		return false;
 	for (int i = 0; i < b->count; i++) {
 		if (!classes_fit(p, p->class_of[b->member[i]], p->class_of[member]))

@@ -13,7 +13,11 @@
 
 #include <string.h>
 
-enum { MOST_CLASSES = 150, MOST_PIECES = 1000 };
+enum {
+	MOST_CLASSES = 150,
+	MOST_PIECES = 1000,
+	MOST_IN_ALL = 300000, /* groupings of all stocks: some 80 MB */
+};
 static const int64_t MOST_LOOKS = 12000000; /* for a stock */
 
 enum stage {
@@ -33,6 +37,8 @@ struct cut_search {
 	const struct cut_stock *stocks;
 	size_t stock_count;
 	struct cutplan best;
+	bool own; /* its sources are a copy */
+	size_t groupings; /* found for the stocks before */
 	/* the stock at hand */
 	size_t stock;
 	enum stage stage;
@@ -84,7 +90,7 @@ static bool open_stock(struct cut_search *s)
 		.work = s->mem, .pieces = s->pieces, .stock = stock_of(&s->stocks[s->stock])
 	};
 	s->looks = MOST_LOOKS;
-	if (t->slabs <= t->bound ||
+	if (t->slabs <= t->bound || s->groupings > MOST_IN_ALL ||
 	        cut_pieces(s->mem, s->pieces, s->piece_count, s->stock, &list, &s->batch.count,
 	                NULL) != STATUS_OK ||
 	        s->batch.count > MOST_PIECES)
@@ -106,6 +112,7 @@ static bool open_stock(struct cut_search *s)
 static bool begin_cover(struct cut_search *s, bool unsure_too)
 {
 	struct cover_pattern *patterns = arena_alloc(s->mem, s->groups.count, sizeof *patterns);
+	struct cover *before = s->cover;
 	size_t count = 0;
 
 	if (!patterns)
@@ -116,8 +123,12 @@ static bool begin_cover(struct cut_search *s, bool unsure_too)
 		if (g->sure ? !g->part : unsure_too)
 			patterns[count++] = g->classes;
 	}
-	return cover_begin(s->mem, (int)s->batch.class_count, s->demand, patterns, count,
-	               s->best.of_stock[s->stock].slabs, &s->cover, NULL) == STATUS_OK;
+	if (cover_begin(s->mem, (int)s->batch.class_count, s->demand, patterns, count,
+	            s->best.of_stock[s->stock].slabs, &s->cover, NULL) != STATUS_OK)
+		return false;
+	if (before)
+		cover_take_room(s->cover, before);
+	return true;
 }
 
 /* Takes a piece of each class for each pattern, in laying order. */
@@ -148,26 +159,36 @@ static bool write_sources(struct cut_search *s, const struct cover_pattern *chos
 	return true;
 }
 
-/* Puts other slabs in the place of the stock's. */
+/* Copies the sources once, so that they may be changed. */
+static bool own_sources(struct cut_search *s)
+{
+	struct cut_source *copy;
+
+	if (s->own)
+		return true;
+	if (!(copy = arena_alloc(s->mem, s->best.slabs, sizeof *copy)))
+		return false;
+	memcpy(copy, s->best.sources, s->best.slabs * sizeof *copy);
+	s->best.sources = copy;
+	s->own = true;
+	return true;
+}
+
+/* Puts other slabs, no more of them, in the place of the stock's. */
 static bool replace_sources(struct cut_search *s, const struct cut_source *sources, size_t count)
 {
 	struct cut_total *t = &s->best.of_stock[s->stock];
 	size_t before = 0, after;
-	struct cut_source *all;
+	struct cut_source *place;
 
+	if (!own_sources(s))
+		return false;
 	for (size_t i = 0; i < s->stock; i++)
 		before += s->best.of_stock[i].slabs;
 	after = s->best.slabs - before - t->slabs;
-	all = arena_alloc(s->mem, before + count + after, sizeof *all);
-	if (!all)
-		return false;
-	if (before)
-		memcpy(all, s->best.sources, before * sizeof *all);
-	memcpy(all + before, sources, count * sizeof *all);
-	if (after)
-		memcpy(all + before + count, s->best.sources + before + t->slabs,
-		        after * sizeof *all);
-	s->best.sources = all;
+	place = s->best.sources + before;
+	memmove(place + count, place + t->slabs, after * sizeof *place);
+	memcpy(place, sources, count * sizeof *place);
 	s->best.slabs = before + count + after;
 	t->slabs = count;
 	return true;
@@ -275,16 +296,18 @@ static bool step_cover(struct cut_search *s, int64_t *looks)
 
 static enum stage step_groups(struct cut_search *s, int64_t *looks)
 {
-	int64_t before = *looks;
+	int64_t slice = *looks < s->looks ? *looks : s->looks, left = slice;
 	enum status st;
-	bool more = groupings_step(&s->groups, looks, &st, NULL);
+	bool more = groupings_step(&s->groups, &left, &st, NULL);
 
-	s->looks -= before - *looks;
+	*looks -= slice - left;
+	s->looks -= slice - left;
 	if (st != STATUS_OK)
 		return STAGE_CLOSE;
 	if (more && s->looks > 0)
 		return STAGE_GROUPS;
 	s->groups.cut_short = s->groups.cut_short || more;
+	s->groupings += s->groups.count;
 	s->looks = MOST_LOOKS;
 	return begin_cover(s, false) ? STAGE_PLAN : STAGE_CLOSE;
 }

@@ -24,6 +24,11 @@ struct stock stock_of(const struct cut_stock *from)
 	};
 }
 
+bool stock_holds(const struct stock *stock, double area)
+{
+	return area <= stock->length * stock->width + 1e6;
+}
+
 /* The turn about (0, 0) and the move that bring a slab position, of the size given, onto the slab.
  */
 static struct point turned(struct point p, int turn, struct point size, struct point *at)
@@ -296,7 +301,7 @@ static bool poses_fit(const struct stock *s, const struct pose *a, const struct 
 bool shapes_fit(const struct stock *stock, const struct shape *a, const struct shape *b,
         struct cut_place *pa, struct cut_place *pb)
 {
-	if (a->area + b->area > stock->length * stock->width || a->corners + b->corners > 4)
+	if (!stock_holds(stock, a->area + b->area) || a->corners + b->corners > 4)
 		return false;
 	for (int t = 0; t < b->poses; t++)
 		if (poses_fit(stock, &a->pose[0], &b->pose[t], a->convex && b->convex, pa, pb))

@@ -39,6 +39,10 @@ struct stock {
 
 struct stock stock_of(const struct cut_stock *from);
 
+/* Whether pieces of so much area together, um2, might come from one slab; a square millimetre is
+ * left to rounding: without a kerf they may fill it up. */
+bool stock_holds(const struct stock *stock, double area);
+
 /* Slab corners where both of the slab's edges that meet there are edges of the piece: wherever it
  * is cut from, it takes up as many. 0 under the rough rule. */
 int piece_corners(const struct piece *piece, const struct stock *stock);

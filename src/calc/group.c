@@ -2,8 +2,9 @@
  *
  * Piece after piece is set in each of its poses; where it may slide, it is pushed to the ends of
  * its range and against the pieces that lie already. Then the saw must be able to part them: some
- * straight line, along a side of a piece, has pieces on both hands and the kerf between them, and
- * so on in each part. */
+ * straight line has pieces on both hands and the kerf between them, and so on in each part. Which
+ * line is sawn first is all the same: it takes nothing from the others. Lines along a side of a
+ * piece are looked at first, then slanted ones. */
 #include "group.h"
 
 #include <math.h>
@@ -19,10 +20,14 @@ struct group {
 	const struct shape *const *shapes;
 	int count;
 	struct placed placed[SOURCE_PIECES];
+	bool sawn; /* the saw must be able to part them */
 	int *tries;
 };
 
-enum { MOST_PLACES = 2 + 2 * SOURCE_PIECES };
+enum {
+	MOST_PLACES = 2 + 2 * SOURCE_PIECES,
+	MOST_SLANTED = 32, /* corners of pieces between which slanted lines are sought */
+};
 
 static int add_place(double *list, int n, double move, double lo, double hi)
 {
@@ -109,6 +114,54 @@ static bool split_along(const struct group *g, unsigned pieces, struct point way
 	return false;
 }
 
+/* By a line along a side of a piece. */
+static bool split_along_sides(const struct group *g, unsigned pieces, unsigned *below)
+{
+	for (int i = 0; i < g->count; i++)
+		for (size_t k = 0; pieces >> i & 1 && k < g->placed[i].pose->n; k++)
+			if (split_along(g, pieces, g->placed[i].pose->normal[k], below))
+				return true;
+	return false;
+}
+
+static size_t list_corners(const struct group *g, unsigned pieces, struct point *corners)
+{
+	size_t n = 0;
+
+	for (int i = 0; i < g->count; i++) {
+		const struct placed *p = &g->placed[i];
+
+		for (size_t k = 0; pieces >> i & 1 && k < p->pose->n && n < MOST_SLANTED + 1; k++)
+			corners[n++] = (struct point){ p->pose->corner[k].x + p->move.x,
+				p->pose->corner[k].y + p->move.y };
+	}
+	return n;
+}
+
+/* By a slanted line. The widest gap between the pieces on either hand lies along a line through two
+ * corners of those on one hand, or across the way from a corner on one hand to one on the other.
+ * Not sought between pieces of many corners. */
+static bool split_slanted(const struct group *g, unsigned pieces, unsigned *below)
+{
+	struct point corners[MOST_SLANTED + 1];
+	size_t n = list_corners(g, pieces, corners);
+
+	if (n > MOST_SLANTED)
+		return false;
+	for (size_t i = 0; i < n; i++)
+		for (size_t k = i + 1; k < n; k++) {
+			double dx = corners[k].x - corners[i].x, dy = corners[k].y - corners[i].y;
+			double l = hypot(dx, dy);
+
+			if (l > 0 &&
+			        (split_along(g, pieces, (struct point){ dx / l, dy / l }, below) ||
+			                split_along(g, pieces, (struct point){ -dy / l, dx / l },
+			                        below)))
+				return true;
+		}
+	return false;
+}
+
 /* Whether cuts right across part the pieces of the set from each other. */
 static bool can_be_sawn(const struct group *g, unsigned pieces)
 {
@@ -116,12 +169,8 @@ static bool can_be_sawn(const struct group *g, unsigned pieces)
 
 	if (!(pieces & (pieces - 1)))
 		return true;
-	for (int i = 0; i < g->count; i++)
-		for (size_t k = 0; pieces >> i & 1 && k < g->placed[i].pose->n; k++)
-			if (split_along(g, pieces, g->placed[i].pose->normal[k], &below) &&
-			        can_be_sawn(g, below) && can_be_sawn(g, pieces & ~below))
-				return true;
-	return false;
+	return (split_along_sides(g, pieces, &below) || split_slanted(g, pieces, &below)) &&
+	       can_be_sawn(g, below) && can_be_sawn(g, pieces & ~below);
 }
 
 static bool place_from(struct group *g, int at)
@@ -129,7 +178,7 @@ static bool place_from(struct group *g, int at)
 	const struct shape *s;
 
 	if (at == g->count)
-		return can_be_sawn(g, (1U << g->count) - 1);
+		return !g->sawn || can_be_sawn(g, (1U << g->count) - 1);
 	s = g->shapes[at];
 	/* The slab may be turned as a whole, so the first piece keeps its turn. */
 	for (int t = 0; t < (at ? s->poses : 1); t++) {
@@ -152,20 +201,29 @@ static bool place_from(struct group *g, int at)
 	return false;
 }
 
-bool group_fits(const struct stock *stock, const struct shape *const *shapes, int count,
-        struct cut_place *places, int *tries)
+/* Places the group's shapes; only convex ones are tried. */
+static bool place_all(struct group *g)
 {
-	struct group g = { .stock = stock, .shapes = shapes, .count = count, .tries = tries };
 	double area = 0;
 	int corners = 0;
 
-	for (int i = 0; i < count; i++) {
-		area += shapes[i]->area;
-		corners += shapes[i]->corners;
-		if (!shapes[i]->convex)
+	for (int i = 0; i < g->count; i++) {
+		area += g->shapes[i]->area;
+		corners += g->shapes[i]->corners;
+		if (!g->shapes[i]->convex)
 			return false;
 	}
-	if (area > stock->length * stock->width || corners > 4 || *tries <= 0 || !place_from(&g, 0))
+	return stock_holds(g->stock, area) && corners <= 4 && *g->tries > 0 && place_from(g, 0);
+}
+
+bool group_fits(const struct stock *stock, const struct shape *const *shapes, int count,
+        struct cut_place *places, int *tries)
+{
+	struct group g = {
+		.stock = stock, .shapes = shapes, .count = count, .sawn = true, .tries = tries
+	};
+
+	if (!place_all(&g))
 		return false;
 	for (int i = 0; i < count; i++) {
 		const struct placed *p = &g.placed[i];
@@ -175,4 +233,12 @@ bool group_fits(const struct stock *stock, const struct shape *const *shapes, in
 		        (struct point){ p->pose->at.x + p->move.x, p->pose->at.y + p->move.y };
 	}
 	return true;
+}
+
+bool group_lies_apart(
+        const struct stock *stock, const struct shape *const *shapes, int count, int *tries)
+{
+	struct group g = { .stock = stock, .shapes = shapes, .count = count, .tries = tries };
+
+	return place_all(&g);
 }

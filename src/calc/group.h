@@ -10,4 +10,8 @@
 bool group_fits(const struct stock *stock, const struct shape *const *shapes, int count,
         struct cut_place *places, int *tries);
 
+/* The same, but whether the saw can part them is not asked. */
+bool group_lies_apart(
+        const struct stock *stock, const struct shape *const *shapes, int count, int *tries);
+
 #endif

@@ -3,9 +3,9 @@
  * A group can only do where each of its parts does, so threes are made of pairs that fit and fours
  * of threes; and its pieces must be turned so that every two of them get along. A group is placed
  * by trying, with its pieces in every order. Where that fails the group is out if all its pieces
- * are rectangles: those can be pushed together without harm, so the places tried are all there are.
- * Skew pieces might still find one between; such a group is kept as one that may do, for the bound.
- */
+ * are rectangles that do not slide, for then the places tried are all there are; or if rectangles
+ * that slide cannot even be set apart by less than the kerf (see may_slant). Skew pieces might
+ * still find a place between; such a group is kept as one that may do, for the bound. */
 #include "grouping.h"
 
 #include <math.h>
@@ -36,7 +36,7 @@ static bool may_do(const struct batch *b, const struct cover_pattern *p)
 		area += c->shape.area;
 		corners += c->shape.corners;
 	}
-	return corners <= 4 && area <= b->stock.length * b->stock.width;
+	return corners <= 4 && stock_holds(&b->stock, area);
 }
 
 static bool is_rectangle(const struct shape *s)
@@ -78,17 +78,38 @@ static bool nth_order(int n, int count, int *order)
 	return true;
 }
 
+static bool any_slides(const struct batch *b, const struct cover_pattern *p)
+{
+	for (int i = 0; i < p->count; i++) {
+		const struct pose *pose = &b->classes[p->item[i]].shape.pose[0];
+
+		if (pose->slides_x || pose->slides_y)
+			return true;
+	}
+	return false;
+}
+
+/* The shapes of the n-th order of a group; false when there is no n-th. To pieces that do not slide
+ * the order is nothing. */
+static bool nth_shapes(const struct batch *b, const struct cover_pattern *p, int n, int *order,
+        const struct shape **shapes)
+{
+	if ((n && !any_slides(b, p)) || !nth_order(n, p->count, order))
+		return false;
+	for (int i = 0; i < p->count; i++)
+		shapes[i] = &b->classes[p->item[order[i]]].shape;
+	return true;
+}
+
 bool grouping_place(const struct batch *batch, const struct cover_pattern *classes,
         struct cut_place *places, int *tries)
 {
+	const struct shape *shapes[SOURCE_PIECES];
 	int order[SOURCE_PIECES];
 
-	for (int n = 0; *tries > 0 && nth_order(n, classes->count, order); n++) {
-		const struct shape *shapes[SOURCE_PIECES];
+	for (int n = 0; *tries > 0 && nth_shapes(batch, classes, n, order, shapes); n++) {
 		struct cut_place found[SOURCE_PIECES];
 
-		for (int i = 0; i < classes->count; i++)
-			shapes[i] = &batch->classes[classes->item[order[i]]].shape;
 		if (classes->count == 1) {
 			places[0] = shape_home(shapes[0]);
 			return true;
@@ -105,6 +126,23 @@ bool grouping_place(const struct batch *batch, const struct cover_pattern *class
 			return false;
 	}
 	return false;
+}
+
+/* Whether rectangles that slide, and found no place, might still find one, parted by slanted cuts.
+ * There every two lie at least the kerf apart, and so the kerf over root 2 in one direction; so
+ * parted they can be pushed together, all to the low ends of their ranges, until each meets another
+ * or its end. Those are places that are tried, so where none of them does, no place does. */
+static bool may_slant(const struct batch *b, const struct cover_pattern *p, int *tries)
+{
+	const struct shape *shapes[SOURCE_PIECES];
+	struct stock loose = b->stock;
+	int order[SOURCE_PIECES];
+
+	loose.kerf /= sqrt(2);
+	for (int n = 0; nth_shapes(b, p, n, order, shapes); n++)
+		if (*tries <= 0 || group_lies_apart(&loose, shapes, p->count, tries))
+			return true;
+	return *tries <= 0;
 }
 
 static enum status add(
@@ -178,6 +216,21 @@ static bool turns_agree(const struct groupings *g, const struct cover_pattern *p
 	return false;
 }
 
+/* Whether a group for which no place was found is sure to have none. */
+static bool is_out(const struct batch *b, const struct cover_pattern *p, int64_t *looks)
+{
+	int tries = TRIES;
+	bool out;
+
+	if (!all_rectangles(b, p))
+		return false;
+	if (!any_slides(b, p))
+		return true;
+	out = !may_slant(b, p, &tries);
+	*looks -= TRIES - tries;
+	return out;
+}
+
 /* Tries a group of three or four whose parts may all do. */
 static enum status try_group(
         struct groupings *g, const struct cover_pattern *p, int64_t *looks, struct error *err)
@@ -196,7 +249,7 @@ static enum status try_group(
 		return STATUS_OK;
 	sure = grouping_place(g->batch, p, places, &tries);
 	*looks -= TRIES - tries;
-	if (!sure && tries > 0 && all_rectangles(g->batch, p))
+	if (!sure && tries > 0 && is_out(g->batch, p, looks))
 		return STATUS_OK;
 	for (int i = 0; sure && i < p->count; i++) {
 		struct grouping *part = part_without(g, p, i);

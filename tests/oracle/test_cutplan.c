@@ -1,9 +1,8 @@
 /* Cut plans held to two independent programs: a validator that knows only the definition and
  * measures with GEOS, and GLPK, which finds the greatest number of pairs as an integer program. */
 #include "random_plan.h"
+#include "sawn.h"
 #include "suite.h"
-
-#include "slabwright/section.h"
 
 #include <glpk.h>
 #include <math.h>
@@ -41,113 +40,6 @@ static enum status lay(
 	return st == STATUS_OK ? paving_cuts(mem, laid, &plan->laying, cuts, NULL) : st;
 }
 
-/* --- the validator --- */
-
-static struct point turn_and_move(struct point p, int turn, struct point at)
-{
-	switch (turn) {
-	case 90:
-		return (struct point){ at.x - p.y, at.y + p.x };
-	case 180:
-		return (struct point){ at.x - p.x, at.y - p.y };
-	case 270:
-		return (struct point){ at.x + p.y, at.y - p.x };
-	default:
-		return (struct point){ at.x + p.x, at.y + p.y };
-	}
-}
-
-static bool near(double a, double b)
-{
-	return fabs(a - b) < 0.01; /* um */
-}
-
-/* Every side that faces a joint must lie on the edge of the slab it is turned to. */
-static void check_finished_edges(
-        const struct piece *piece, const struct point *placed, const struct paving *laid)
-{
-	double length = (double)laid->stocks[piece->stock].length_um;
-	double width = (double)laid->stocks[piece->stock].width_um;
-	double l = piece->standing ? width : length, w = piece->standing ? length : width;
-	const struct ring *r = &piece->shape.rings[0];
-
-	for (size_t i = 0; i < r->n; i++) {
-		size_t j = (i + 1) % r->n;
-		struct point a = r->p[i], b = r->p[j], p = placed[i], q = placed[j];
-		bool upright = (near(a.x, 0) && near(b.x, 0)) || (near(a.x, l) && near(b.x, l));
-		bool level = (near(a.y, 0) && near(b.y, 0)) || (near(a.y, w) && near(b.y, w));
-
-		if ((!upright && !level) || hypot(b.x - a.x, b.y - a.y) < 1)
-			continue; /* less than a micrometre of edge faces no joint */
-		ck_assert((near(p.x, q.x) && (near(p.x, 0) || near(p.x, length))) ||
-		          (near(p.y, q.y) && (near(p.y, 0) || near(p.y, width))));
-	}
-}
-
-/* A standing position lies a quarter turned; half a turn is allowed to all but directional slabs,
- * quarters to square ones. */
-static void check_turn(
-        int turn, bool standing, const struct plan_laying *l, const struct stock_slab *kind)
-{
-	int home = standing ? 270 : 0, away = (turn + 360 - home) % 360;
-
-	ck_assert(turn == 0 || turn == 90 || turn == 180 || turn == 270);
-	ck_assert(away == 0 || !l->slab.directional);
-	ck_assert(away == 0 || away == 180 || kind->length_um == kind->width_um);
-}
-
-static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
-        const struct paving *laid, const struct plan_laying *l, int *used)
-{
-	const struct stock_slab *kind = &laid->stocks[s->stock];
-	GEOSGeometry *placed[64];
-
-	ck_assert_int_ge(s->count, 1);
-	ck_assert_int_le(s->count, l->edges == RULE_ROUGH ? 64 : SOURCE_PIECES);
-	for (int i = 0; i < s->count; i++) {
-		const struct piece *piece = &laid->pieces[s->place[i].piece];
-		const struct ring *r = &piece->shape.rings[0];
-		struct point *p = malloc(r->n * sizeof *p);
-
-		used[s->place[i].piece]++;
-		ck_assert_uint_eq(piece->stock, s->stock);
-		check_turn(s->place[i].turn, piece->standing, l, kind);
-		for (size_t j = 0; j < r->n; j++) {
-			p[j] = turn_and_move(r->p[j], s->place[i].turn, s->place[i].at);
-			ck_assert(p[j].x > -0.01 && p[j].x < (double)kind->length_um + 0.01);
-			ck_assert(p[j].y > -0.01 && p[j].y < (double)kind->width_um + 0.01);
-		}
-		if (l->edges == RULE_FINISHED)
-			check_finished_edges(piece, p, laid);
-		placed[i] = geos_polygon(g, p, r->n);
-		free(p);
-	}
-	for (int i = 0; i < s->count; i++)
-		for (int j = i + 1; j < s->count; j++) {
-			double gap;
-
-			GEOSDistance_r(g, placed[i], placed[j], &gap);
-			ck_assert_double_ge(gap, (double)l->kerf_um / 1000 - 1e-5);
-		}
-	for (int i = 0; i < s->count; i++)
-		GEOSGeom_destroy_r(g, placed[i]);
-}
-
-/* Each piece that is cut comes from one slab, once. */
-static void check_plan(GEOSContextHandle_t g, const struct cutplan *cuts, const struct paving *laid,
-        const struct plan_laying *l)
-{
-	int *used = calloc(laid->piece_count + 1, sizeof *used);
-
-	for (size_t i = 0; i < cuts->slabs; i++)
-		check_source(g, &cuts->sources[i], laid, l, used);
-	for (size_t i = 0; i < laid->piece_count; i++)
-		ck_assert_int_eq(used[i], laid->pieces[i].kind != PIECE_MADE_UP);
-	ck_assert_uint_le(cuts->bound, cuts->slabs);
-	ck_assert(cuts->bound > 0 || cuts->slabs == 0);
-	free(used);
-}
-
 START_TEST(every_plan_can_be_cut)
 {
 	struct chance c = chance_new(chance_seed("every_plan_can_be_cut", 31) + (uint64_t)_i);
@@ -159,15 +51,17 @@ START_TEST(every_plan_can_be_cut)
 		struct plan plan = random_plan(&mem, &c, (enum outline_style)(_i % STYLES));
 		struct paving laid;
 		struct cutplan cuts;
+		struct cut_stock *stocks;
 		const struct cutplan *better;
 
 		random_bond(&c, &plan.laying, _i / STYLES);
 		plan.laying.edges = chance_int(&c, 0, 9) ? RULE_FINISHED : RULE_ROUGH;
 		plan.laying.kerf_um = chance_int(&c, 0, 5) * UM_PER_MM;
 		ck_assert_int_eq(lay(&mem, &plan, &laid, &cuts), STATUS_OK);
-		check_plan(g, &cuts, &laid, &plan.laying);
+		stocks = sawn_stocks(&mem, &laid, &plan.laying);
+		sawn_check(g, &cuts, laid.pieces, laid.piece_count, stocks, laid.stock_count);
 		better = job % SEARCHED ? &cuts : search_on(&mem, &plan, &laid, &cuts);
-		check_plan(g, better, &laid, &plan.laying);
+		sawn_check(g, better, laid.pieces, laid.piece_count, stocks, laid.stock_count);
 		ck_assert_uint_le(better->slabs, cuts.slabs);
 		ck_assert_uint_ge(better->bound, cuts.bound);
 		saved += (size_t)laid.cut - cuts.slabs;
@@ -299,7 +193,7 @@ static bool fit_by_trying(GEOSContextHandle_t g, const struct piece *a, const st
 				fixed_y = swap;
 			}
 			for (size_t i = 0; i < r->n; i++)
-				p[i] = turn_and_move(r->p[i], turn, home);
+				p[i] = sawn_corner(r->p[i], turn, home);
 			box = points_box(p, r->n);
 			for (int sx = 0; sx <= (fixed_x ? 0 : STEPS); sx++)
 				for (int sy = 0; sy <= (fixed_y ? 0 : STEPS); sy++) {
