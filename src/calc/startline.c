@@ -29,19 +29,20 @@ static bool fits_by_sums(const struct start_search *s)
 	       (field->laying.slab.directional || k->length_um != k->width_um);
 }
 
-/* The plan's own start, as the take-off has it. */
-static void take_now(struct start_search *s)
+/* The plan's own start: always in the running. */
+static enum status take_now(struct start_search *s, struct error *err)
 {
-	const struct takeoff *t = s->t;
-	struct spread spread[2];
+	struct arena work = { 0 };
+	struct trial t;
+	enum status st = trial_lay(s, &work, 0, s->now.move, &t, err);
 
-	s->now.merit = (struct merit){
-		.slivers = t->laid.sliver, .slabs = t->order.slabs, .cuts = t->laid.cut
-	};
-	spreads_of(&t->laid.sections[0], spread);
-	merit_of_spreads(&s->frames[0], spread, &s->now.merit);
-	list_take(s, &s->now);
-	s->tried++;
+	if (st == STATUS_OK)
+		st = trial_plan(s, &work, &t, err);
+	s->now.merit = t.merit;
+	if (st == STATUS_OK)
+		list_take(s, &s->now);
+	arena_free(&work);
+	return st;
 }
 
 static enum status begin(struct start_search *s, bool turns, struct error *err)
@@ -57,9 +58,8 @@ static enum status begin(struct start_search *s, bool turns, struct error *err)
 		        s, (int64_t)i * 90 * UDEG_PER_DEG, &s->frames[i], &s->exact_way, err);
 		s->exact_way = s->exact_way && stretches_fit(&s->frames[i]);
 	}
-	if (st != STATUS_OK)
+	if (st != STATUS_OK || (st = take_now(s, err)) != STATUS_OK)
 		return st;
-	take_now(s);
 	if (!s->exact_way)
 		sample_begin(s);
 	if (!s->frames[0].region.count) /* borders and zones leave no field */

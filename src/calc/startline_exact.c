@@ -289,8 +289,6 @@ static enum status look_closer(struct start_search *s, struct arena *work, const
 	int64_t proven;
 	enum status st = trial_proven(s, work, t, &proven, err);
 
-	if (st == STATUS_OK && holds && proven < t->merit.slabs)
-		st = trial_search(s, work, t, &proven, err);
 	if (st != STATUS_OK)
 		return st;
 	if (proven < t->merit.slabs) /* the cut plan may be better than is known */

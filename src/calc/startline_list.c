@@ -96,7 +96,7 @@ enum status list_try(
 		if (st == STATUS_OK)
 			list_take(s, &row);
 	}
-	*merit = t.merit;
+	*merit = t.merit; /* of one left out: of no start that is better */
 	arena_free(&work);
 	return st;
 }

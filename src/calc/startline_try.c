@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { LOOKS = 20000, MOST_LOOKS = 200000 }; /* in search of a better cut plan */
+enum { LOOKS = 20000, MOST_LOOKS = 200000 }; /* in search of a better cut plan; a slice */
 
 static bool counted(const struct piece *p)
 {
@@ -125,31 +125,31 @@ static enum status plan_cuts(struct start_search *s, struct arena *work,
 	return paving_cuts(work, planned, &s->t->plan.laying, out, err);
 }
 
+static bool least_possible(const struct cutplan *cuts, size_t stocks)
+{
+	for (size_t i = 0; i < stocks; i++)
+		if (cuts->of_stock[i].slabs > cuts->of_stock[i].bound)
+			return false;
+	return true;
+}
+
 enum status trial_plan(
         struct start_search *s, struct arena *work, struct trial *t, struct error *err)
 {
+	struct cut_search *search;
+	bool more = true;
 	enum status st = plan_cuts(s, work, &t->paving, &t->planned, &t->cuts, err);
 
-	return st == STATUS_OK ? order_of(s, work, t, t->cuts.of_stock, &t->merit.slabs, err) : st;
-}
-
-enum status trial_search(struct start_search *s, struct arena *work, struct trial *t,
-        int64_t *proven, struct error *err)
-{
-	struct cut_search *search;
-	enum status st =
-	        paving_search(work, &t->planned, &s->t->plan.laying, &t->cuts, &search, err);
-
-	for (int64_t looks = 0; st == STATUS_OK && *proven < t->merit.slabs && looks < MOST_LOOKS;
-	        looks += LOOKS) {
-		bool more = cut_search_step(search, LOOKS);
-
-		s->work -= LOOKS / 5;
-		st = order_at_least(s, work, t, cut_search_best(search)->of_stock, proven, err);
-		if (!more)
-			break;
+	if (st == STATUS_OK && !least_possible(&t->cuts, t->planned.stock_count)) {
+		st = paving_search(work, &t->planned, &s->t->plan.laying, &t->cuts, &search, err);
+		for (int64_t looks = 0; st == STATUS_OK && more && looks < MOST_LOOKS;
+		        looks += LOOKS) {
+			more = cut_search_step(search, LOOKS);
+			t->cuts = *cut_search_best(search);
+			s->work -= LOOKS / 10;
+		}
 	}
-	return st;
+	return st == STATUS_OK ? order_of(s, work, t, t->cuts.of_stock, &t->merit.slabs, err) : st;
 }
 
 /* --- bounds --- */

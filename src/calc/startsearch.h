@@ -154,7 +154,8 @@ struct trial {
 };
 enum status trial_lay(struct start_search *s, struct arena *work, size_t frame, struct move m,
         struct trial *out, struct error *err);
-/* Plans its cuts: merit.slabs is what the take-off orders. */
+/* Plans its cuts, and where that is not proven least, searches for fewer slabs within limits:
+ * merit.slabs is what is ordered. */
 enum status trial_plan(
         struct start_search *s, struct arena *work, struct trial *t, struct error *err);
 /* No fewer slabs than *slabs are ordered at this start: by areas and large pieces; and by what is
@@ -163,9 +164,6 @@ enum status trial_least(struct start_search *s, struct arena *work, struct trial
         struct error *err);
 enum status trial_proven(struct start_search *s, struct arena *work, struct trial *t,
         int64_t *slabs, struct error *err);
-/* Raises *proven by searching for a better cut plan, within limits. */
-enum status trial_search(struct start_search *s, struct arena *work, struct trial *t,
-        int64_t *proven, struct error *err);
 /* Nor at any start of the patch, of whose starts t is the one at patch->at: by areas and large
  * pieces; and by a cut plan of pieces as narrow as any start has them, or where it is known that
  * pieces which fit one slab at this start do so at all, and no others, by a cut plan of these

@@ -42,6 +42,8 @@ static struct figures figures_at(struct arena *mem, const struct plan *plan, int
 	moved.laying.start_y_um = y;
 	ck_assert_int_eq(takeoff_plan(mem, &moved, &no_rules, &t, &err), STATUS_OK);
 	ck_assert_msg(t.ready, "%s", t.fault.text);
+	for (int i = 0; i < 10 && takeoff_improve(mem, &t, 20000); i++)
+		;
 	return (struct figures){ t.laid.sliver, t.order.slabs, t.laid.cut, smallest(&t) };
 }
 
