@@ -302,7 +302,8 @@ static enum status look_closer(struct start_search *s, struct arena *work, const
 static enum status try_best(struct start_search *s, struct arena *work, const struct patch *p,
         struct trial *t, struct error *err)
 {
-	struct ranked row = { .move = p->at, .frame = p->frame };
+	struct ranked row = { .move = frame_nearest(&s->frames[p->frame], p->at),
+		.frame = p->frame };
 	enum status st = trial_lay(s, work, p->frame, p->at, t, err);
 
 	if (st == STATUS_OK)

@@ -85,7 +85,7 @@ enum status list_try(
 {
 	struct arena work = { 0 };
 	struct trial t;
-	struct ranked row = { .move = m, .frame = frame };
+	struct ranked row = { .move = frame_nearest(&s->frames[frame], m), .frame = frame };
 	enum status st = trial_lay(s, &work, frame, m, &t, err);
 
 	if (st == STATUS_OK)

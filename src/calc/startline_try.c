@@ -98,7 +98,7 @@ enum status trial_lay(struct start_search *s, struct arena *work, size_t frame, 
 	enum status st;
 
 	*out = (struct trial){ 0 };
-	frame_start(f, m, &laying.start_x_um, &laying.start_y_um);
+	frame_start(f, frame_nearest(f, m), &laying.start_x_um, &laying.start_y_um);
 	st = paving_lay_field(work, &s->t->laid, &laying, &out->paving, err);
 	if (st != STATUS_OK)
 		return st;

@@ -154,8 +154,10 @@ enum status command_startlines(struct run *run, struct error *err)
 
 	if (st != STATUS_OK)
 		return st;
-	if ((st = takeoff_variant(&run->mem, run->store, variant, &t, err)) == STATUS_OK &&
-	        (st = rank_starts(run, &t, &list, err)) == STATUS_OK)
+	st = takeoff_variant(&run->mem, run->store, variant, &t, err);
+	while (st == STATUS_OK && takeoff_improve(&run->mem, &t, LOOKS))
+		;
+	if (st == STATUS_OK && (st = rank_starts(run, &t, &list, err)) == STATUS_OK)
 		st = sheet_startlines(stdout, &t, &list, run->request->form, err);
 	return error_place(err, st, run->request->arguments[0]);
 }

@@ -272,6 +272,5 @@ void pane_starts(struct app *app, struct pane *p)
 	if (app->view.pane_top < top) /* the marked row stays in sight */
 		app->view.pane_top = top;
 	marked_lines(p, row_at(&s->list, s->at));
-	pane_text(p, STYLE_QUIET, "* the present start%s",
-	        s->turned ? "; t turned by 90 degrees" : "");
+	pane_text(p, STYLE_QUIET, "* the present start%s", s->turned ? ", t bond turned" : "");
 }
