@@ -68,9 +68,19 @@ enum status paving_lay(struct arena *mem, const struct plan *plan, const struct 
 struct cut_stock paving_stock(
         const struct paving *paving, const struct plan_laying *laying, size_t stock);
 
+/* The same paving with the field laid another way; borders and zones stay, and so do the numbers of
+ * stocks as long as slab, bond and sizes do. *from must outlive *out. */
+enum status paving_lay_field(struct arena *mem, const struct paving *from,
+        const struct plan_laying *laying, struct paving *out, struct error *err);
+
 /* The slabs that pieces are cut from, by the paving's stocks, with the variant's kerf and rule. */
 enum status paving_cuts(struct arena *mem, const struct paving *paving,
         const struct plan_laying *laying, struct cutplan *out, struct error *err);
+
+/* The paving with only those pieces that are cut from stocks marked in stocks[]: paving_cuts then
+ * says nothing of the others. */
+enum status paving_of_stocks(struct arena *mem, const struct paving *from, const bool *stocks,
+        struct paving *out, struct error *err);
 
 /* The search for a better one, from *cuts on: cut_search_begin. */
 enum status paving_search(struct arena *mem, const struct paving *paving,

@@ -3,7 +3,7 @@
 #ifndef SLABWRIGHT_SHEET_H
 #define SLABWRIGHT_SHEET_H
 
-#include "slabwright/takeoff.h"
+#include "slabwright/startline.h"
 
 #include <stdio.h>
 
@@ -21,6 +21,14 @@ enum status sheet_courses(
 enum status sheet_water(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 enum status sheet_levels(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
+
+/* The ranking of start lines for the take-off's variant. */
+enum status sheet_startlines(FILE *to, const struct takeoff *t, const struct start_list *list,
+        enum sheet_form form, struct error *err);
+
+/* How sure a ranking is, in a sentence or two: proven, sampled how finely, still going on. Returns
+ * buf; 200 bytes are enough. */
+char *start_words(char *buf, size_t size, const struct start_list *list);
 
 /* What can hurt someone in this plan, from its own figures. say is called once a caution, with a
  * sentence that is good until say returns. */

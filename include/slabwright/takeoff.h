@@ -67,6 +67,9 @@ enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struc
  * the search ends. */
 bool takeoff_improve(struct arena *mem, struct takeoff *t, int64_t looks);
 
+/* Works out t->order from t->laid, t->cuts' totals by stock and t->plan's laying alone. */
+enum status takeoff_order(struct arena *mem, struct takeoff *t, struct error *err);
+
 /* Reads the variant's plan and rule set from the store and works it out. */
 enum status takeoff_variant(struct arena *mem, struct store *store, int64_t variant,
         struct takeoff *out, struct error *err);

@@ -162,6 +162,24 @@ enum status paving_lay(struct arena *mem, const struct plan *plan, const struct 
 	return st == STATUS_OK ? gather_pieces(&c) : st;
 }
 
+enum status paving_lay_field(struct arena *mem, const struct paving *from,
+        const struct plan_laying *laying, struct paving *out, struct error *err)
+{
+	struct cutting c = { .mem = mem, .out = out, .err = err };
+	enum status st;
+
+	*out = (struct paving){ .section_count = from->section_count,
+		.sections = arena_alloc(mem, from->section_count, sizeof *out->sections) };
+	if (!out->sections)
+		return error_memory(err);
+	memcpy(out->sections, from->sections, from->section_count * sizeof *out->sections);
+	out->sections[0].laying = *laying;
+	if ((st = lay_section(&c, &out->sections[0])) != STATUS_OK ||
+	        (st = take_stocks(&c)) != STATUS_OK)
+		return st;
+	return gather_pieces(&c);
+}
+
 struct cut_stock paving_stock(
         const struct paving *paving, const struct plan_laying *laying, size_t stock)
 {
@@ -190,6 +208,20 @@ enum status paving_cuts(struct arena *mem, const struct paving *paving,
 	return stocks ? cutplan_make(mem, paving->pieces, paving->piece_count, stocks,
 	                        paving->stock_count, out, err)
 	              : error_memory(err);
+}
+
+enum status paving_of_stocks(struct arena *mem, const struct paving *from, const bool *stocks,
+        struct paving *out, struct error *err)
+{
+	*out = *from;
+	out->piece_count = 0;
+	out->pieces = arena_alloc(mem, from->piece_count, sizeof *out->pieces);
+	if (!out->pieces)
+		return error_memory(err);
+	for (size_t i = 0; i < from->piece_count; i++)
+		if (stocks[from->pieces[i].stock])
+			out->pieces[out->piece_count++] = from->pieces[i];
+	return STATUS_OK;
 }
 
 enum status paving_search(struct arena *mem, const struct paving *paving,

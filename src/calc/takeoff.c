@@ -96,6 +96,15 @@ static void work_out_order(struct takeoff *t)
 		o->mass_kg = 0;
 }
 
+enum status takeoff_order(struct arena *mem, struct takeoff *t, struct error *err)
+{
+	t->order.lines = arena_alloc(mem, t->laid.stock_count, sizeof *t->order.lines);
+	if (!t->order.lines)
+		return error_memory(err);
+	work_out_order(t);
+	return STATUS_OK;
+}
+
 static enum status work_out(struct arena *mem, struct takeoff *t, struct error *err)
 {
 	const struct plan *p = &t->plan;
@@ -112,11 +121,7 @@ static enum status work_out(struct arena *mem, struct takeoff *t, struct error *
 	if ((st = paving_lay(mem, p, &t->region, t->area_m2, &t->laid, err)) != STATUS_OK ||
 	        (st = paving_cuts(mem, &t->laid, &p->laying, &t->cuts, err)) != STATUS_OK)
 		return st;
-	t->order.lines = arena_alloc(mem, t->laid.stock_count, sizeof *t->order.lines);
-	if (!t->order.lines)
-		return error_memory(err);
-	work_out_order(t);
-	return STATUS_OK;
+	return takeoff_order(mem, t, err);
 }
 
 static enum status check(const struct plan *plan, struct error *err)

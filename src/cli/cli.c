@@ -24,10 +24,8 @@ static const struct command commands[] = {
 	        command_figures, sheet_water, NULL },
 	{ "levels", "PATH", "levels, formation and staff readings", true, TAKES_AS, command_figures,
 	        sheet_levels, NULL },
-	{ "startlines", "PATH", "rank start lines (later)", true, TAKES_AS, command_later, NULL,
-	        "Start lines cannot be ranked yet. Move the start point in the planner and watch "
-	        "the "
-	        "figures, or compare take-offs of variants." },
+	{ "startlines", "PATH", "where the first slab goes: the best starts, ranked", true,
+	        TAKES_AS | TAKES_TURNED, command_startlines, NULL, NULL },
 	{ "order", "PATH", "the whole order (later)", true, TAKES_AS, command_later, NULL,
 	        "The whole order cannot be worked out yet. The take-off counts slabs and edging "
 	        "units." },
@@ -53,6 +51,8 @@ static const struct option options[] = {
 	{ "--store", "FILE", "use this store", offsetof(struct request, store) },
 	{ "--as", "FORM", "print figures as text, csv or json", offsetof(struct request, as) },
 	{ "--to", "FILE", "where a drawing goes", offsetof(struct request, to) },
+	{ "--turned", NULL, "rank start lines with the bond turned by 90 degrees too",
+	        offsetof(struct request, turned) },
 	{ "--ascii", NULL, "draw with plain ASCII", offsetof(struct request, ascii) },
 	{ "--no-colour", NULL, "draw without colours", offsetof(struct request, no_colour) },
 	{ "--help", NULL, "print this help", offsetof(struct request, help) },
@@ -152,6 +152,9 @@ static enum status check_request(struct request *r, struct error *err)
 		        "--as goes with commands that print figures. " HELP_HINT);
 	if (r->to && !(c->options & TAKES_TO))
 		return error_set(err, STATUS_USAGE, "--to goes with the command sheet. " HELP_HINT);
+	if (r->turned && !(c->options & TAKES_TURNED))
+		return error_set(
+		        err, STATUS_USAGE, "--turned goes with the command startlines. " HELP_HINT);
 	if (c->needs_argument && !r->argument_count)
 		return error_set(err, STATUS_USAGE, "%s needs %s after it. " HELP_HINT, c->name,
 		        c->argument);

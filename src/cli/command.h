@@ -12,7 +12,7 @@
 enum { ARGS_MAX = 1 };
 
 /* Options a command takes besides those that every command takes. */
-enum { TAKES_AS = 1, TAKES_TO = 2 };
+enum { TAKES_AS = 1, TAKES_TO = 2, TAKES_TURNED = 4 };
 
 typedef enum status sheet_fn(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
@@ -37,7 +37,7 @@ struct request {
 	int argument_count;
 	const char *store, *as, *to; /* NULL where not given */
 	enum sheet_form form;
-	bool ascii, no_colour, help, version;
+	bool turned, ascii, no_colour, help, version;
 };
 
 /* One run of a command; what it opens is closed by cli_main. */
@@ -56,6 +56,7 @@ enum status command_list(struct run *run, struct error *err);
 enum status command_import(struct run *run, struct error *err);
 enum status command_export(struct run *run, struct error *err);
 enum status command_figures(struct run *run, struct error *err);
+enum status command_startlines(struct run *run, struct error *err);
 enum status command_later(struct run *run, struct error *err);
 
 /* places.c: the store and the folder of shared files, in the run's arena. */

@@ -7,6 +7,9 @@
 #include <string.h>
 #include <unistd.h>
 
+/* Units of work for a ranking of start lines, about a minute of them; and of a slice. */
+static const int64_t RANKING_WORK = 60000000, RANKING_SLICE = 100000;
+
 /* The demo document's first variant; a UUID finds it whatever it has been renamed to. */
 #define DEMO_VARIANT "5d0f3a52-7c1e-4b8a-9a44-0c2f6be1d7a1"
 
@@ -123,6 +126,40 @@ enum status command_figures(struct run *run, struct error *err)
 	if (st != STATUS_OK)
 		return st;
 	return print_figures(run, variant, run->request->command->sheet, err);
+}
+
+/* Ranks to the end, or until the work is used up. */
+static enum status rank_starts(
+        struct run *run, const struct takeoff *t, struct start_list *list, struct error *err)
+{
+	struct start_search *search;
+	enum status st = startline_begin(&run->mem, t, run->request->turned, &search, err);
+
+	for (int64_t left = RANKING_WORK; st == STATUS_OK && left > 0; left -= RANKING_SLICE) {
+		if (startline_done(search))
+			break;
+		st = startline_step(search, RANKING_SLICE, err);
+	}
+	if (st == STATUS_OK)
+		startline_best(search, list);
+	return st;
+}
+
+enum status command_startlines(struct run *run, struct error *err)
+{
+	struct start_list list;
+	struct takeoff t;
+	int64_t variant;
+	enum status st = find_variant(run, &variant, err);
+
+	if (st != STATUS_OK)
+		return st;
+	st = takeoff_variant(&run->mem, run->store, variant, &t, err);
+	while (st == STATUS_OK && takeoff_improve(&run->mem, &t, LOOKS))
+		;
+	if (st == STATUS_OK && (st = rank_starts(run, &t, &list, err)) == STATUS_OK)
+		st = sheet_startlines(stdout, &t, &list, run->request->form, err);
+	return error_place(err, st, run->request->arguments[0]);
 }
 
 enum status command_later(struct run *run, struct error *err)

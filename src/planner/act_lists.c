@@ -119,6 +119,8 @@ static bool work_out(struct app *app, int64_t variant, bool *ready, struct figur
 
 bool app_idle(struct app *app)
 {
+	if (app->starts.search) /* a preview, or help over it, is not the take-off to go on with */
+		return app->place == AT_STARTS && starts_idle(app);
 	if (takeoff_improve(&app->work, &app->t, IDLE_LOOKS))
 		return true;
 	if (app->place != AT_VARIANTS || !app->variants)

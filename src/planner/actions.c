@@ -246,6 +246,10 @@ const struct action actions[] = {
 	        "Move the start line: arrows nudge it by a step, digits set the step, Enter or Esc "
 	        "ends.",
 	        act_nudge, lays, NULL },
+	{ { 's' }, "s", ON(AT_LAYING), "best starts",
+	        "Rank the starts of the field: fewest slivers, then fewest slabs to order, fewest "
+	        "cuts, widest smallest piece, best balance.",
+	        act_starts, usual, NULL },
 	{ { 'g' }, "g", ON(AT_LAYING), "joint", "Set the width of the joint (gap) in mm.",
 	        act_joint, lays, NULL },
 	{ DIGITS, "0-9", ON(AT_LAYING), "step",
@@ -293,6 +297,21 @@ const struct action actions[] = {
 	        "price, density, grain; of a zone also its name, its level, and whether it has "
 	        "slabs.",
 	        act_settings, usual, NULL },
+	/* Start lines */
+	{ { KEY_OF_ARROW_UP, KEY_OF_ARROW_DOWN, KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN, KEY_OF_HOME,
+	          KEY_OF_END },
+	        "up down", ON(AT_STARTS), "look",
+	        "Move through the rows. The sketch and the pane show the start that is marked; "
+	        "nothing is stored.",
+	        act_starts_row, NULL, NULL },
+	{ { KEY_OF_ENTER }, "Enter", ON(AT_STARTS), "take it",
+	        "Take the start that is marked: one change, which u undoes.", act_starts_take, NULL,
+	        NULL },
+	{ { 't' }, "t", ON(AT_STARTS), "turned too",
+	        "Rank the starts with the bond turned by 90 degrees as well; or no longer.",
+	        act_starts_turned, NULL, NULL },
+	{ { KEY_OF_ESCAPE }, "Esc", ON(AT_STARTS), "leave", "Leave the start where it was.",
+	        act_starts_leave, NULL, NULL },
 	/* Variants, jobs, clients, choices */
 	{ { KEY_OF_ARROW_UP, KEY_OF_ARROW_DOWN, KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN, KEY_OF_HOME,
 	          KEY_OF_END, KEY_OF_WHEEL_UP, KEY_OF_WHEEL_DOWN },
@@ -328,10 +347,11 @@ const struct action actions[] = {
 	        "Move the cursor by a cell. In a carry or a start-line move: move that.", act_move,
 	        letting_go, NULL },
 	{ FAST, "Shift-arrows", SKETCH, NULL, "Move five cells at once.", act_move, NULL, NULL },
-	{ { '+', '-', KEY_OF_WHEEL_UP, KEY_OF_WHEEL_DOWN }, "+ -", SKETCH, "zoom",
+	{ { '+', '-', KEY_OF_WHEEL_UP, KEY_OF_WHEEL_DOWN }, "+ -", SKETCH | ON(AT_STARTS), "zoom",
 	        "Make the sketch larger or smaller; the cell is also the cursor's step.", act_zoom,
 	        usual, NULL },
-	{ { 'f' }, "f", SKETCH, "fit", "Show the whole plan.", act_fit, drawn, NULL },
+	{ { 'f' }, "f", SKETCH | ON(AT_STARTS), "fit", "Show the whole plan.", act_fit, drawn,
+	        NULL },
 	{ { 'z' }, "z", SKETCH, NULL, "Type the size of a cell.", act_cell, NULL, NULL },
 	{ { KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN }, "Page Up/Down", SKETCH, NULL,
 	        "Read on in the pane on the right when it holds more than fits.", act_page, NULL,
@@ -381,6 +401,9 @@ static const struct {
 	                              "the two side by side." },
 	[AT_CLIENTS] = { "Clients", "For whom you plan. Open a client to see the jobs." },
 	[AT_JOBS] = { "Jobs", "The jobs of this client. Opening one opens its first variant." },
+	[AT_STARTS] = { "Start lines",
+	        "The best places for the first slab. The list gets better while you look, and says "
+	        "when it is finished. Its columns: slivers, slabs to order, cut pieces." },
 	[AT_CHOICE] = { "Choice", "Mark a row and take it with Enter." },
 	[AT_COMPARE] = { "Compare", "Two variants side by side; rows that differ are marked." },
 	[AT_HELP] = { "Help", "" },

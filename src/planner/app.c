@@ -43,6 +43,16 @@ bool app_is_stage(enum place place)
 	return place < STAGES;
 }
 
+bool app_has_sketch(enum place place)
+{
+	return app_is_stage(place) || place == AT_STARTS;
+}
+
+bool app_has_slabs(enum place place)
+{
+	return place == AT_LAYING || place == AT_ORDER || place == AT_STARTS;
+}
+
 const char *metres(char buf[32], int64_t um)
 {
 	int64_t mm = (um + (um < 0 ? -UM_PER_MM : UM_PER_MM) / 2) / UM_PER_MM;

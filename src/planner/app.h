@@ -9,6 +9,7 @@
 #include "cells.h"
 #include "glyph.h"
 #include "keys.h"
+#include "starts.h"
 
 #include "slabwright/planner.h"
 #include "slabwright/takeoff.h"
@@ -23,6 +24,7 @@ enum place {
 	AT_VARIANTS,
 	AT_CLIENTS,
 	AT_JOBS,
+	AT_STARTS, /* the ranking of start lines, beside the sketch */
 	AT_CHOICE, /* one of several values is chosen */
 	AT_COMPARE,
 	AT_HELP,
@@ -115,6 +117,7 @@ struct app {
 	struct prompt prompt;
 	struct list list; /* clients, jobs or variants */
 	struct list choice; /* AT_CHOICE */
+	struct starts starts; /* AT_STARTS */
 	struct variant_row *variants; /* as list.rows, at AT_VARIANTS */
 	int64_t compare[2];
 	struct figures compared[2];
@@ -143,6 +146,9 @@ bool app_open(struct app *app, int64_t variant);
 void app_keep_view(struct app *app);
 void app_go(struct app *app, enum place place);
 bool app_is_stage(enum place place);
+/* Whether the sketch is drawn there; and slabs in it. */
+bool app_has_sketch(enum place place);
+bool app_has_slabs(enum place place);
 
 /* --- change.c: from an edit to a fresh take-off --- */
 

@@ -67,13 +67,13 @@ static void draw_stages(struct app *app, const struct area *a)
 {
 	int col = 0;
 
-	if (!app_is_stage(app->place)) {
+	if (!app_has_sketch(app->place)) {
 		if (app->place == AT_HELP || app->place == AT_COMPARE)
 			area_text(a, 0, 1, a->cols - 2, STYLE_STRONG, place_name(app->place));
 		return;
 	}
 	for (int i = 0; i < STAGES; i++) {
-		bool here = i == (int)app->place;
+		bool here = i == (int)app->stage;
 		enum style style = here ? STYLE_HERE : STYLE_PLAIN;
 		const char *name = place_name((enum place)i);
 		int width = (int)strlen(name);
@@ -96,10 +96,10 @@ static void draw_sketch(struct app *app, const struct layout *lay)
 	if (!sketch_begin(app, &lay->canvas, &s))
 		return;
 	sketch_grid(&s);
-	if (app->place == AT_LAYING || app->place == AT_ORDER)
+	if (app_has_slabs(app->place))
 		slabs_draw(&s);
 	sketch_edges(&s);
-	if (app->place == AT_LAYING || app->place == AT_ORDER)
+	if (app_has_slabs(app->place))
 		slabs_mark_narrow(&s);
 	if (app->place == AT_FALLS)
 		water_draw(&s);
@@ -141,11 +141,11 @@ void frame_draw(struct app *app)
 		help_draw(app, &lay.body);
 	else if (app->place == AT_COMPARE)
 		compare_draw(app, &lay.body);
-	else if (!app_is_stage(app->place) || app->place == AT_VARIANTS)
+	else if (!app_has_sketch(app->place) || app->place == AT_VARIANTS)
 		list_draw(app, &lay.body, list_here(app));
 	else
 		draw_sketch(app, &lay);
-	if (app_is_stage(app->place))
+	if (app_has_sketch(app->place))
 		pane_draw(app, &lay.pane);
 	foot_draw(app, &lay);
 }

@@ -94,7 +94,9 @@ static const char *more_words(struct pane *p, int from)
 void pane_draw(struct app *app, const struct area *area)
 {
 	struct area a = area_part(area, 0, 2, area->rows, area->cols - 3);
-	struct pane p = { .mem = &app->frame_mem, .width = a.cols, .ascii = app->ascii };
+	struct pane p = {
+		.mem = &app->frame_mem, .width = a.cols, .rows = a.rows, .ascii = app->ascii
+	};
 	int count, *top = &app->view.pane_top;
 
 	for (int row = 0; row < area->rows; row++)

@@ -13,7 +13,7 @@ struct pane {
 	struct arena *mem;
 	struct pane_line *lines;
 	size_t count, capacity;
-	int width;
+	int width, rows; /* of the pane itself */
 	bool ascii;
 };
 

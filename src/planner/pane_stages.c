@@ -19,7 +19,10 @@ void pane_fill(struct app *app, struct pane *p)
 		[AT_VARIANTS] = pane_variants,
 	};
 
-	fill[app->place](app, p);
+	if (app->place == AT_STARTS)
+		pane_starts(app, p);
+	else
+		fill[app->place](app, p);
 }
 
 bool pane_missing(struct app *app, struct pane *p)

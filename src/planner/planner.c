@@ -181,6 +181,7 @@ static void begin(struct app *app, int64_t variant)
 
 static void done(struct app *app)
 {
+	starts_close(app);
 	app_keep_view(app);
 	arena_free(&app->names_mem);
 	arena_free(&app->work);

@@ -60,7 +60,7 @@ void sketch_zone_names(const struct sketch *s)
 {
 	enum place place = s->app->place;
 
-	if (place != AT_OUTLINE && place != AT_LAYING && place != AT_ORDER)
+	if (place != AT_OUTLINE && !app_has_slabs(place))
 		return;
 	for (size_t z = 0; z < s->app->plan.zone_count; z++)
 		put_name(s, z);

@@ -69,6 +69,10 @@ bool app_catch_up(struct app *app)
 		return false;
 	if (store_changed_elsewhere(app->store, &changed, &err) != STATUS_OK || !changed)
 		return false; /* a store that fails is told of at the next change */
+	if (app->place == AT_STARTS) {
+		starts_close(app);
+		app_say(app, "Another program has written to the store: s ranks the starts anew.");
+	}
 	if (app->variant)
 		variant_again(app);
 	if (app->place == AT_VARIANTS || app->place == AT_JOBS || app->place == AT_CLIENTS)

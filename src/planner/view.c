@@ -18,7 +18,7 @@ static int pane_columns(const struct app *app)
 
 	if (app->place == AT_ORDER)
 		wide = app->cols * 5 / 8;
-	else if (app->place == AT_VARIANTS)
+	else if (app->place == AT_VARIANTS || app->place == AT_STARTS)
 		wide = 38 + (app->cols - 80) / 5;
 	if (wide > 60)
 		wide = 60;
@@ -37,7 +37,7 @@ void layout_of(struct app *app, struct layout *out)
 	out->stages = area_part(&all, 1, 0, 1, app->cols);
 	out->message = area_part(&all, app->rows - 2, 0, 1, app->cols);
 	out->foot = area_part(&all, app->rows - 1, 0, 1, app->cols);
-	if (!app_is_stage(app->place)) {
+	if (!app_has_sketch(app->place)) {
 		out->body = area_part(&all, 2, 0, rows, app->cols);
 		return;
 	}

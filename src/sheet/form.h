@@ -15,6 +15,9 @@ void csv_cuts(FILE *to, const struct takeoff *t);
 void csv_water(FILE *to, const struct takeoff *t);
 void csv_levels(FILE *to, const struct takeoff *t);
 
+/* Writes text; long lines go on in the next one, farther to the right. */
+void write_folded(FILE *to, const char *text);
+
 struct json;
 void json_takeoff(struct json *to, const struct takeoff *t);
 void json_cuts(struct json *to, const struct takeoff *t);

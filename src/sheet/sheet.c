@@ -39,8 +39,7 @@ static size_t fold_length(const char *s, size_t length, size_t room)
 	return length;
 }
 
-/* Long lines go on in the next one, farther to the right. */
-static void write_folded(FILE *to, const char *text)
+void write_folded(FILE *to, const char *text)
 {
 	while (*text) {
 		size_t length = strcspn(text, "\n");
