@@ -339,7 +339,7 @@ START_TEST(moving_the_start_line_says_its_keys)
 	drive_keys(&d, "m Left");
 	drive_sees(&d, "Enter done  0-9 step  arrows move it");
 	drive_keys(&d, "Enter");
-	drive_sees(&d, "c slab  t size  b bond  r turn  m start line  g joint");
+	drive_sees(&d, "c slab  t size  b bond  r turn  m start line  s best starts");
 }
 END_TEST
 
