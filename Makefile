@@ -128,6 +128,9 @@ $(OUT)/tests/pure.o: tests/pure/main.c
 # Counts its own allocations.
 $(OUT)/tests/bench/bench_count: LDFLAGS += -Wl,--wrap=malloc
 
+# Lets any request to an arena fail.
+$(OUT)/tests/faults/test_search_faults: LDFLAGS += -Wl,--wrap=arena_alloc,--wrap=arena_grow
+
 # What tests share, and the rooms that are not in the library.
 $(OUT)/libtests.a: $(TEST_SHARED_OBJ) $(APP_OBJ)
 	$(say) AR $@

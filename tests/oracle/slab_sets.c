@@ -8,22 +8,14 @@
  * meets the hull of some that lie already. */
 #include "slab_sets.h"
 
-#include "random_plan.h"
 #include "sawn.h"
+#include "stance.h"
 
 #include <check.h>
 #include <math.h>
 #include <string.h>
 
-enum { GRID = 4, HALVINGS = 30, MOST_CORNERS = 400, MOST_MOVES = 128, MOST_LOOKS = 500 };
-
-/* A piece on its slab in some turn, and how far it may move from there; um. */
-struct stance {
-	size_t n;
-	struct point p[MOST_CORNERS];
-	struct box box;
-	double lo[2], hi[2]; /* moves in x and y */
-};
+enum { GRID = 4, HALVINGS = 30, MOST_MOVES = 128, MOST_LOOKS = 500 };
 
 struct trial {
 	GEOSContextHandle_t g;
@@ -38,212 +30,11 @@ struct trial {
 	GEOSGeometry *placed[SOURCE_PIECES];
 };
 
-/* --- stances --- */
-
-static bool on(double a, double b, double line)
-{
-	return fabs(a - line) < 1e-6 && fabs(b - line) < 1e-6;
-}
-
-static void stand(
-        const struct cut_stock *stock, const struct piece *piece, int away, struct stance *out)
-{
-	const struct ring *r = &piece->shape.rings[0];
-	double size[2] = { (double)stock->length_um, (double)stock->width_um };
-	double l = piece->standing ? size[1] : size[0], w = piece->standing ? size[0] : size[1];
-	int turn = (away + (piece->standing ? 270 : 0)) % 360;
-	struct point at = { turn == 90    ? w
-		            : turn == 180 ? l
-		                          : 0,
-		turn == 180   ? w
-		: turn == 270 ? l
-		              : 0 };
-	bool held[2] = { false, false };
-	int across = turn == 90 || turn == 270;
-
-	ck_assert_uint_le(r->n, MOST_CORNERS);
-	out->n = r->n;
-	for (size_t i = 0; i < r->n; i++) {
-		struct point a = r->p[i], b = r->p[(i + 1) % r->n];
-
-		out->p[i] = sawn_corner(a, turn, at);
-		if (stock->edges == RULE_ROUGH || hypot(b.x - a.x, b.y - a.y) < 1)
-			continue;
-		if (on(a.x, b.x, 0) || on(a.x, b.x, l))
-			held[across] = true;
-		if (on(a.y, b.y, 0) || on(a.y, b.y, w))
-			held[!across] = true;
-	}
-	out->box = points_box(out->p, out->n);
-	out->lo[0] = held[0] ? 0 : -out->box.x0;
-	out->hi[0] = held[0] ? 0 : size[0] - out->box.x1;
-	out->lo[1] = held[1] ? 0 : -out->box.y0;
-	out->hi[1] = held[1] ? 0 : size[1] - out->box.y1;
-}
-
-static bool is_rectangle(const struct stance *s)
-{
-	for (size_t i = 0; i < s->n; i++) {
-		struct point a = s->p[i], b = s->p[(i + 1) % s->n];
-
-		if (fabs(a.x - b.x) > 1e-6 && fabs(a.y - b.y) > 1e-6)
-			return false;
-	}
-	return s->n == 4;
-}
-
-/* --- rectangles --- */
-
-struct pushed {
-	const struct stance *s[SOURCE_PIECES];
-	double kerf, move[SOURCE_PIECES][2];
-	int count, relation[SOURCE_PIECES][SOURCE_PIECES]; /* 1: i before j in x, 2: in y; 0: no */
-};
-
-static double low_side(const struct pushed *t, int i, int axis)
-{
-	return t->move[i][axis] + (axis ? t->s[i]->box.y0 : t->s[i]->box.x0);
-}
-
-static double high_side(const struct pushed *t, int i, int axis)
-{
-	return t->move[i][axis] + (axis ? t->s[i]->box.y1 : t->s[i]->box.x1);
-}
-
-/* Pushes all as far to the low end as their relations allow; false where one leaves its range. */
-static bool push(struct pushed *t, int axis)
-{
-	bool moved = true;
-
-	for (int i = 0; i < t->count; i++)
-		t->move[i][axis] = t->s[i]->lo[axis];
-	while (moved) {
-		moved = false;
-		for (int i = 0; i < t->count; i++)
-			for (int j = 0; j < t->count; j++) {
-				double by = high_side(t, i, axis) + t->kerf - low_side(t, j, axis);
-
-				if (t->relation[i][j] != axis + 1 || by < 1e-4)
-					continue;
-				t->move[j][axis] += by;
-				if (t->move[j][axis] > t->s[j]->hi[axis] + 1e-3)
-					return false;
-				moved = true;
-			}
-	}
-	return true;
-}
-
-/* Goes through the relations of the pairs from (i, j) on. */
-static bool relate_pairs(struct pushed *t, int i, int j)
-{
-	if (i + 1 == t->count)
-		return true;
-	if (j == t->count)
-		return relate_pairs(t, i + 1, i + 2);
-	for (int r = 0; r < 4; r++) {
-		int axis = r / 2;
-
-		t->relation[i][j] = r % 2 ? 0 : axis + 1;
-		t->relation[j][i] = r % 2 ? axis + 1 : 0;
-		if (push(t, axis) && relate_pairs(t, i, j + 1))
-			return true;
-		t->relation[i][j] = t->relation[j][i] = 0;
-	}
-	return false;
-}
-
-static void set_relations(struct pushed *t, unsigned before, unsigned behind, int relation)
-{
-	for (int i = 0; i < t->count; i++)
-		for (int j = 0; j < t->count; j++)
-			if (before >> i & 1 && behind >> j & 1)
-				t->relation[i][j] = relation;
-}
-
-/* Goes through the ways to cut the sets up, each into single pieces: a cut has those before it and
- * those behind it. */
-static bool cut_up(struct pushed *t, const unsigned *sets, int n)
-{
-	unsigned rest[SOURCE_PIECES + 1], set;
-
-	while (n && !(sets[n - 1] & (sets[n - 1] - 1)))
-		n--;
-	if (!n)
-		return true;
-	set = sets[n - 1];
-	memcpy(rest, sets, (size_t)n * sizeof *rest);
-	for (unsigned one = (set - 1) & set; one; one = (one - 1) & set)
-		for (int axis = 0; axis < 2; axis++) {
-			rest[n - 1] = one;
-			rest[n] = set & ~one;
-			set_relations(t, rest[n - 1], rest[n], axis + 1);
-			if (push(t, axis) && cut_up(t, rest, n + 1))
-				return true;
-			set_relations(t, rest[n - 1], rest[n], 0);
-		}
-	return false;
-}
-
-static GEOSGeometry *set_down(const struct trial *t, const struct stance *s, double dx, double dy)
-{
-	struct point p[MOST_CORNERS];
-
-	for (size_t i = 0; i < s->n; i++)
-		p[i] = (struct point){ s->p[i].x + dx, s->p[i].y + dy };
-	return geos_polygon(t->g, p, s->n);
-}
-
-/* What was found is looked at again by the hulls. */
-static void check_pushed(const struct trial *t, struct pushed *p)
-{
-	GEOSGeometry *placed[SOURCE_PIECES];
-
-	push(p, 0);
-	push(p, 1);
-	for (int i = 0; i < p->count; i++)
-		placed[i] = set_down(t, p->s[i], p->move[i][0], p->move[i][1]);
-	ck_assert(sawn_apart(t->g, (const GEOSGeometry *const *)placed, p->count, p->kerf / 1000));
-	for (int i = 0; i < p->count; i++)
-		GEOSGeom_destroy_r(t->g, placed[i]);
-}
-
-/* Whether the rectangles, turned as they are, can be pushed apart; by cuts, or else any way. */
-static bool push_apart(const struct trial *t, struct pushed *p, bool by_cuts)
-{
-	unsigned all = (1U << t->count) - 1;
-
-	memset(p->relation, 0, sizeof p->relation);
-	p->count = t->count;
-	if (!by_cuts)
-		return relate_pairs(p, 0, 1);
-	if (!cut_up(p, &all, 1))
-		return false;
-	check_pushed(t, p);
-	return true;
-}
-
-/* Tries the turns of the pieces from the n-th on. */
-static bool push_turned(const struct trial *t, struct pushed *p, int n, bool by_cuts)
-{
-	if (n == t->count)
-		return push_apart(t, p, by_cuts);
-	/* The slab may be turned with all that lies on it. */
-	for (int turn = 0; turn < (n ? t->turns : 1); turn++) {
-		p->s[n] = &t->stance[n][turn];
-		if (push_turned(t, p, n + 1, by_cuts))
-			return true;
-	}
-	return false;
-}
-
-/* --- anything --- */
-
 /* How far the stance, moved, is from a polygon that lies. */
 static double gap(
         struct trial *t, const struct stance *s, double dx, double dy, const GEOSGeometry *other)
 {
-	GEOSGeometry *here = set_down(t, s, dx, dy);
+	GEOSGeometry *here = stance_set_down(t->g, s, dx, dy);
 	double mm;
 
 	GEOSDistance_r(t->g, here, other, &mm);
@@ -355,7 +146,7 @@ static bool try_place(struct trial *t, int at, const struct stance *s, double dx
 	bool done = true;
 
 	t->looks--;
-	t->placed[at] = set_down(t, s, dx, dy);
+	t->placed[at] = stance_set_down(t->g, s, dx, dy);
 	for (int i = 0; i < at && done; i++)
 		done = sawn_clear(t->g, t->placed[i], t->placed[at], t->kerf / 1000);
 	done = done && place_next(t, at + 1);
@@ -424,15 +215,29 @@ static bool try_orders(struct trial *t, int n)
 
 /* --- the answer --- */
 
+/* Whether rectangles can be pushed apart, in any turns of those from the n-th on. */
+static bool push_turned(
+        const struct trial *t, const struct stance **s, int n, double kerf, bool by_cuts)
+{
+	if (n == t->count)
+		return stances_push_apart(t->g, s, n, kerf, by_cuts);
+	/* The slab may be turned with all that lies on it. */
+	for (int turn = 0; turn < (n ? t->turns : 1); turn++) {
+		s[n] = &t->stance[n][turn];
+		if (push_turned(t, s, n + 1, kerf, by_cuts))
+			return true;
+	}
+	return false;
+}
+
 static enum yields try_all(struct trial *t)
 {
-	struct pushed p = { .kerf = t->kerf };
+	const struct stance *s[SOURCE_PIECES];
 
 	if (t->rectangles) {
-		if (push_turned(t, &p, 0, true))
+		if (push_turned(t, s, 0, t->kerf, true))
 			return YIELDS;
-		p.kerf = t->kerf / sqrt(2);
-		if (!push_turned(t, &p, 0, false))
+		if (!push_turned(t, s, 0, t->kerf / sqrt(2), false))
 			return YIELDS_NOT;
 	}
 	t->looks = MOST_LOOKS;
@@ -463,8 +268,8 @@ enum yields slab_yields(GEOSContextHandle_t g, const struct cut_stock *stock,
 		for (int k = 0; k < t.turns; k++) {
 			struct stance *s = &t.stance[i][k];
 
-			stand(stock, pieces[i], turns[k], s);
-			t.rectangles = t.rectangles && is_rectangle(s);
+			stance_make(stock, pieces[i], turns[k], s);
+			t.rectangles = t.rectangles && stance_is_rectangle(s);
 			t.slides = t.slides || s->hi[0] - s->lo[0] > 1e-6 ||
 			           s->hi[1] - s->lo[1] > 1e-6;
 		}
