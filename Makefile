@@ -128,6 +128,9 @@ $(OUT)/tests/pure.o: tests/pure/main.c
 # Counts its own allocations.
 $(OUT)/tests/bench/bench_count: LDFLAGS += -Wl,--wrap=malloc
 
+# Makes allocations fail.
+$(OUT)/tests/faults/test_startline_memory: LDFLAGS += -Wl,--wrap=malloc
+
 # What tests share, and the rooms that are not in the library.
 $(OUT)/libtests.a: $(TEST_SHARED_OBJ) $(APP_OBJ)
 	$(say) AR $@
