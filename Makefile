@@ -130,6 +130,8 @@ $(OUT)/tests/bench/bench_count: LDFLAGS += -Wl,--wrap=malloc
 
 # Lets any request to an arena fail.
 $(OUT)/tests/faults/test_search_faults: LDFLAGS += -Wl,--wrap=arena_alloc,--wrap=arena_grow
+# Makes allocations fail.
+$(OUT)/tests/faults/test_startline_memory: LDFLAGS += -Wl,--wrap=malloc
 
 # What tests share, and the rooms that are not in the library.
 $(OUT)/libtests.a: $(TEST_SHARED_OBJ) $(APP_OBJ)

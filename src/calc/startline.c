@@ -38,7 +38,10 @@ static enum status take_now(struct start_search *s, struct error *err)
 
 	if (st == STATUS_OK)
 		st = trial_plan(s, &work, &t, err);
+	if (st == STATUS_OK)
+		st = trial_search(s, &work, &t, err);
 	s->now.merit = t.merit;
+	s->now.searched = true;
 	if (st == STATUS_OK)
 		list_take(s, &s->now);
 	arena_free(&work);

@@ -303,11 +303,14 @@ static enum status try_best(struct start_search *s, struct arena *work, const st
         struct trial *t, struct error *err)
 {
 	struct ranked row = { .move = frame_nearest(&s->frames[p->frame], p->at),
-		.frame = p->frame };
+		.frame = p->frame,
+		.searched = true };
 	enum status st = trial_lay(s, work, p->frame, p->at, t, err);
 
 	if (st == STATUS_OK)
 		st = trial_plan(s, work, t, err);
+	if (st == STATUS_OK)
+		st = trial_search(s, work, t, err);
 	row.merit = t->merit;
 	if (st == STATUS_OK)
 		list_take(s, &row);

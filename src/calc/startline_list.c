@@ -96,7 +96,37 @@ enum status list_try(
 		if (st == STATUS_OK)
 			list_take(s, &row);
 	}
-	*merit = t.merit; /* of one left out: of no start that is better */
+	*merit = t.merit; /* of one left out: no worse than it is */
 	arena_free(&work);
 	return st;
+}
+
+enum status list_search(struct start_search *s, bool *any, struct error *err)
+{
+	struct arena work = { 0 };
+	struct trial t;
+	struct ranked row;
+	size_t at = 0;
+	enum status st;
+
+	while (at < s->count && s->list[at].searched)
+		at++;
+	*any = at < s->count;
+	if (!*any)
+		return STATUS_OK;
+	row = s->list[at];
+	st = trial_lay(s, &work, row.frame, row.move, &t, err);
+	if (st == STATUS_OK)
+		st = trial_plan(s, &work, &t, err);
+	if (st == STATUS_OK)
+		st = trial_search(s, &work, &t, err);
+	arena_free(&work);
+	if (st != STATUS_OK)
+		return st;
+	memmove(s->list + at, s->list + at + 1, (s->count - at - 1) * sizeof *s->list);
+	s->count--;
+	row.merit = t.merit;
+	row.searched = true;
+	list_take(s, &row);
+	return STATUS_OK;
 }

@@ -111,7 +111,7 @@ static enum status grid_step(struct start_search *s, struct error *err)
 	return STATUS_OK;
 }
 
-/* After the rows are refined: a finer grid, or the end. */
+/* After the rows are refined and their cuts planned: a finer grid, or the end. */
 static void next_level(struct start_search *s)
 {
 	struct sampling *p = &s->sampling;
@@ -122,7 +122,6 @@ static void next_level(struct start_search *s)
 		points += n[0] * n[1];
 	}
 	if (points > LAST_POINTS * (int64_t)s->frame_count || s->grid_um <= FINEST_UM) {
-		p->stage = SAMPLE_END;
 		s->done = true;
 		return;
 	}
@@ -169,7 +168,7 @@ static enum status fine_step(struct start_search *s, struct error *err)
 	enum status st;
 
 	if (p->row == p->row_count) {
-		next_level(s);
+		p->stage = SAMPLE_PLANS;
 		return STATUS_OK;
 	}
 	if (!p->step_um)
@@ -197,7 +196,23 @@ void sample_begin(struct start_search *s)
 	s->sampling = (struct sampling){ .stage = SAMPLE_GRID };
 }
 
+static enum status plans_step(struct start_search *s, struct error *err)
+{
+	bool any;
+	enum status st = list_search(s, &any, err);
+
+	if (st == STATUS_OK && !any)
+		next_level(s);
+	return st;
+}
+
 enum status sample_step(struct start_search *s, struct error *err)
 {
-	return s->sampling.stage == SAMPLE_GRID ? grid_step(s, err) : fine_step(s, err);
+	static enum status (*const steps[])(struct start_search *, struct error *) = {
+		[SAMPLE_GRID] = grid_step,
+		[SAMPLE_FINE] = fine_step,
+		[SAMPLE_PLANS] = plans_step,
+	};
+
+	return steps[s->sampling.stage](s, err);
 }

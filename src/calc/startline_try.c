@@ -136,18 +136,25 @@ static bool least_possible(const struct cutplan *cuts, size_t stocks)
 enum status trial_plan(
         struct start_search *s, struct arena *work, struct trial *t, struct error *err)
 {
-	struct cut_search *search;
-	bool more = true;
 	enum status st = plan_cuts(s, work, &t->paving, &t->planned, &t->cuts, err);
 
-	if (st == STATUS_OK && !least_possible(&t->cuts, t->planned.stock_count)) {
-		st = paving_search(work, &t->planned, &s->t->plan.laying, &t->cuts, &search, err);
-		for (int64_t looks = 0; st == STATUS_OK && more && looks < MOST_LOOKS;
-		        looks += LOOKS) {
-			more = cut_search_step(search, LOOKS);
-			t->cuts = *cut_search_best(search);
-			s->work -= LOOKS / 10;
-		}
+	return st == STATUS_OK ? order_of(s, work, t, t->cuts.of_stock, &t->merit.slabs, err) : st;
+}
+
+enum status trial_search(
+        struct start_search *s, struct arena *work, struct trial *t, struct error *err)
+{
+	struct cut_search *search;
+	bool more = true;
+	enum status st;
+
+	if (least_possible(&t->cuts, t->planned.stock_count))
+		return STATUS_OK;
+	st = paving_search(work, &t->planned, &s->t->plan.laying, &t->cuts, &search, err);
+	for (int64_t looks = 0; st == STATUS_OK && more && looks < MOST_LOOKS; looks += LOOKS) {
+		more = cut_search_step(search, LOOKS);
+		t->cuts = *cut_search_best(search);
+		s->work -= LOOKS / 10;
 	}
 	return st == STATUS_OK ? order_of(s, work, t, t->cuts.of_stock, &t->merit.slabs, err) : st;
 }

@@ -50,6 +50,7 @@ struct ranked {
 	struct merit merit;
 	struct move move;
 	size_t frame;
+	bool searched; /* its cut plan, for fewer slabs */
 };
 
 /* Moves of which all have the same pieces, save for their widths. */
@@ -77,7 +78,7 @@ struct bounding {
 };
 struct strips;
 
-enum sample_stage { SAMPLE_GRID, SAMPLE_FINE, SAMPLE_END };
+enum sample_stage { SAMPLE_GRID, SAMPLE_FINE, SAMPLE_PLANS };
 struct sampling {
 	enum sample_stage stage;
 	int level; /* of the grid: cells halve from one to the next */
@@ -155,7 +156,9 @@ struct trial {
 enum status trial_lay(struct start_search *s, struct arena *work, size_t frame, struct move m,
         struct trial *out, struct error *err);
 /* Plans its cuts, and where that is not proven least, searches for fewer slabs within limits:
- * merit.slabs is what is ordered. */
+ * merit.slabs is what is ordered then. */
+enum status trial_search(
+        struct start_search *s, struct arena *work, struct trial *t, struct error *err);
 enum status trial_plan(
         struct start_search *s, struct arena *work, struct trial *t, struct error *err);
 /* No fewer slabs than *slabs are ordered at this start: by areas and large pieces; and by what is
@@ -182,9 +185,13 @@ int merit_compare(const struct merit *a, const struct merit *b); /* < 0: a is be
 /* Whether a start of that merit would come into the list. */
 bool list_wants(const struct start_search *s, const struct merit *m);
 void list_take(struct start_search *s, const struct ranked *row);
-/* Lays and plans a start and takes it in, unless its bound rules it out. */
+/* Lays and plans a start and takes it in, unless its bound rules it out. Its cut plan is the first
+ * one. */
 enum status list_try(struct start_search *s, size_t frame, struct move m, struct merit *merit,
         struct error *err);
+
+/* Searches the cut plan of a row for fewer slabs; false in *any when all rows are searched. */
+enum status list_search(struct start_search *s, bool *any, struct error *err);
 
 /* --- startline_exact.c, startline_sample.c --- */
 

@@ -17,6 +17,9 @@ char *start_words(char *buf, size_t size, const struct start_list *list)
 	if (list->exact)
 		snprintf(buf, size, "Exact: no start comes before the first%s.",
 		        list->done ? "" : "; still looking for others");
+	else if (list->least_slabs && list->least_slabs == list->rows[0].slabs)
+		snprintf(buf + n, size - (size_t)n,
+		        "Slivers and slabs to order are exact: no start has fewer.");
 	else if (list->least_slabs)
 		snprintf(buf + n, size - (size_t)n,
 		        "Slivers are exact. With as few, no start orders fewer than %" PRId64
