@@ -10,7 +10,7 @@
 #include <stdlib.h>
 
 enum {
-	PLANS = 2000,
+	PLANS = 2000 / ONE_OF,
 	SEARCHED = 12 /* each so many plans */,
 	GRAPHS = 200,
 	SMALL_JOBS = 200,

@@ -10,7 +10,9 @@
 #include <math.h>
 #include <stdlib.h>
 
-enum { JOBS = 2000 }; /* of stack and stretcher bond; a quarter as many of each other choice */
+enum {
+	JOBS = 2000 / ONE_OF
+}; /* of stack and stretcher bond; a quarter as many of each other choice */
 
 START_TEST(counts_and_areas_agree_with_geos)
 {

@@ -11,13 +11,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Under the sanitizer, which takes its time, only so many of the jobs. */
-#ifdef __SANITIZE_ADDRESS__
-enum { ONE_OF = 5 };
-#else
-enum { ONE_OF = 1 };
-#endif
-
 /* Searches on from a plan to the end, some looks at a time; bounds never fall and slabs never rise.
  */
 static const struct cutplan *search_on(struct arena *mem, const struct piece *pieces, size_t count,

@@ -9,7 +9,7 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { JOBS = 1200 }; /* over all styles */
+enum { JOBS = 1200 / ONE_OF }; /* over all styles */
 static const double ROUNDING = 20; /* mm2: half a um along some 20 m of edges, and a little */
 
 static double area_of(GEOSContextHandle_t g, const GEOSGeometry *shape)

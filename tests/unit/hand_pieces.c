@@ -60,14 +60,17 @@ struct cutplan hand_plan(
 		.sources = arena_alloc(mem, count, sizeof *plan.sources),
 		.of_stock = arena_alloc(mem, stock_count, sizeof *plan.of_stock) };
 
-	ck_assert(plan.sources && plan.of_stock);
+	struct cut_place *places = arena_alloc(mem, count, sizeof *places);
+
+	ck_assert(plan.sources && plan.of_stock && places);
 	for (size_t stock = 0; stock < stock_count; stock++) {
 		plan.of_stock[stock].reason = "nothing";
 		for (size_t i = 0; i < count; i++) {
 			if (pieces[i].stock != stock)
 				continue;
+			places[i] = (struct cut_place){ .piece = i };
 			plan.sources[plan.slabs++] = (struct cut_source){
-				.place = { { .piece = i } }, .count = 1, .stock = stock
+				.place = &places[i], .count = 1, .stock = stock
 			};
 			plan.of_stock[stock].slabs++;
 		}
