@@ -18,6 +18,7 @@
 
 #define START_ROWS 12
 #define START_GRAIN_UM INT64_C(500)
+#define START_WIDTH_UM INT64_C(4000)
 #define START_NO_PIECE INT64_MAX
 
 /* A start, and what the plan comes to with it: the figures of its take-off, whose cut plan has been
@@ -44,7 +45,8 @@ struct start_list {
 	size_t count;
 	struct start_row now; /* the present start, whether it is among the rows or not */
 	bool done; /* the search has ended: steps change nothing any more */
-	bool exact; /* no start comes before rows[0]: proven */
+	bool exact; /* no start comes before rows[0]: proven; where pieces may be turned by 90
+	               degrees, but for how wide the smallest is, within START_WIDTH_UM */
 	int64_t least_slabs; /* with as few slivers as rows[0] no start orders fewer: proven; 0: not
 	                        known, or not yet */
 	int64_t tried; /* starts laid so far */

@@ -14,19 +14,18 @@ static const bool *stocks_of_field(struct arena *mem, const struct paving *p)
 	return mask;
 }
 
-/* Whether pieces fit one slab by sums of widths along one axis alone. */
-static bool fits_by_sums(const struct start_search *s)
+/* How pieces come to fit one slab. */
+static void find_rules(struct start_search *s)
 {
 	const struct paving *p = &s->t->laid;
 	const struct section *field = &p->sections[0];
 	const struct slab_kind *k = &field->laid.pattern.sizes[0];
 
+	s->by_sums = field->laid.pattern.count == 1 && field->laying.edges == RULE_FINISHED;
+	s->pieces_turn = !field->laying.slab.directional && k->length_um == k->width_um;
 	for (size_t i = 1; i < p->section_count; i++)
 		for (int j = 0; j < p->sections[i].laid.pattern.size_count; j++)
-			if (s->of_field[p->sections[i].stock[j]])
-				return false;
-	return field->laid.pattern.count == 1 && field->laying.edges == RULE_FINISHED &&
-	       (field->laying.slab.directional || k->length_um != k->width_um);
+			s->by_sums = s->by_sums && !s->of_field[p->sections[i].stock[j]];
 }
 
 /* The plan's own start: always in the running. */
@@ -54,7 +53,7 @@ static enum status begin(struct start_search *s, bool turns, struct error *err)
 	enum status st = STATUS_OK;
 
 	s->exact_way = true;
-	s->by_sums = fits_by_sums(s);
+	find_rules(s);
 	s->frame_count = turns && frame_turn_matters(l) ? 2 : 1;
 	for (size_t i = 0; i < s->frame_count && st == STATUS_OK; i++) {
 		st = frame_make(

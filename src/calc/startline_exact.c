@@ -11,9 +11,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-enum { MOST_SIDES = 64 };
-static const int64_t LEAST_SPLIT_UM = 4000; /* patches no wider are not halved */
-
 /* --- the heap: the most promising patch on top --- */
 
 static bool before(const struct patch *a, const struct patch *b)
@@ -118,122 +115,7 @@ static void doubt(struct start_search *s, const struct patch *p, int64_t slabs)
 	s->doubted = true;
 }
 
-/* --- splitting --- */
-
-/* Places of the sides made by edges, in their slabs, along an axis. */
-struct sides {
-	double at[MOST_SIDES];
-	size_t count;
-};
-
-static void add_side(struct sides *s, double at, double length)
-{
-	if (at <= 0 || at >= length || s->count == MOST_SIDES)
-		return;
-	for (size_t i = 0; i < s->count; i++)
-		if (fabs(s->at[i] - at) < 1)
-			return;
-	s->at[s->count++] = at;
-}
-
-static void find_sides(const struct section *field, int axis, struct sides *out)
-{
-	out->count = 0;
-	for (size_t i = 0; i < field->laid.piece_count; i++) {
-		const struct piece *p = &field->laid.pieces[i];
-		struct point size = laid_size(&field->laid, p->spot);
-
-		for (size_t k = 0; k < p->shape.count; k++)
-			for (size_t j = 0; j < p->shape.rings[k].n; j++) {
-				struct point c = p->shape.rings[k].p[j];
-
-				add_side(out, axis ? c.y : c.x, axis ? size.y : size.x);
-			}
-	}
-}
-
-struct split {
-	int axis;
-	int64_t first; /* the upper part's first move */
-	double off_middle; /* 0 halves the patch */
-	bool found;
-};
-
-static void offer(struct split *best, const struct patch *p, int axis, double first)
-{
-	double lo = (double)p->lo.um[axis], hi = (double)p->hi.um[axis],
-	       off = fabs(first - (lo + hi) / 2) / (hi - lo);
-
-	if (first <= lo || first > hi || (best->found && off >= best->off_middle))
-		return;
-	*best = (struct split){ axis, (int64_t)first, off, true };
-}
-
-/* Moves at which two pieces begin to fit one slab of the length, or cease to. */
-static void offer_fits(const struct start_search *s, struct split *best, const struct patch *p,
-        int axis, const struct sides *sides, double length)
-{
-	double kerf = (double)s->t->plan.laying.kerf_um, at = (double)p->at.um[axis];
-
-	for (size_t i = 0; i < sides->count; i++)
-		for (size_t j = i; j < sides->count; j++) {
-			double sum = sides->at[i] + sides->at[j];
-
-			offer(best, p, axis, at + ceil((sum - (length - kerf)) / 2));
-			offer(best, p, axis, at + floor((sum - (length + kerf)) / 2) + 1);
-		}
-}
-
-/* Where two pieces begin to fit, or cease to; found is false where the patch has no such move. */
-static struct split fit_within(
-        const struct start_search *s, const struct patch *p, const struct trial *t)
-{
-	const struct section *field = &t->paving.sections[0];
-	struct split best = { 0 };
-
-	for (int axis = 0; axis < 2; axis++) {
-		struct sides sides;
-
-		if (p->lo.um[axis] == p->hi.um[axis])
-			continue;
-		find_sides(field, axis, &sides);
-		for (int i = 0; i < field->laid.pattern.count; i++) {
-			struct point size = pattern_size(&field->laid.pattern, i);
-
-			offer_fits(s, &best, p, axis, &sides, axis ? size.y : size.x);
-		}
-	}
-	return best;
-}
-
-/* Whether the same pieces fit one slab at all starts of the patch. Where a piece is cut on both
- * sides it can lie between two others, and sums of three come in. */
-static bool fits_hold(const struct start_search *s, const struct patch *p, const struct trial *t)
-{
-	const struct laying *laid = &t->paving.sections[0].laid;
-	bool x = p->lo.um[0] < p->hi.um[0], y = p->lo.um[1] < p->hi.um[1];
-
-	if (!s->by_sums || fit_within(s, p, t).found)
-		return false;
-	for (size_t i = 0; i < laid->piece_count; i++) {
-		const struct piece *q = &laid->pieces[i];
-
-		if (q->kind != PIECE_MADE_UP &&
-		        ((x && !(q->sides & (SIDE_LEFT | SIDE_RIGHT))) ||
-		                (y && !(q->sides & (SIDE_BOTTOM | SIDE_TOP)))))
-			return false;
-	}
-	return true;
-}
-
-/* In halves; found is false where it is not worth while. */
-static struct split halves(const struct patch *p)
-{
-	int axis = p->hi.um[1] - p->lo.um[1] > p->hi.um[0] - p->lo.um[0];
-	int64_t width = p->hi.um[axis] - p->lo.um[axis];
-
-	return (struct split){ axis, p->lo.um[axis] + width / 2 + 1, 0, width > LEAST_SPLIT_UM };
-}
+/* --- steps --- */
 
 static enum status push_part(struct start_search *s, struct patch part, struct error *err)
 {
@@ -242,60 +124,25 @@ static enum status push_part(struct start_search *s, struct patch part, struct e
 	return list_wants(s, &part.merit) ? heap_push(s, &part, err) : STATUS_OK;
 }
 
+/* A patch too small to split, of which some start has as few slabs as the bound, leaves no doubt
+ * but about how wide its pieces are. */
 static enum status split_patch(
-        struct start_search *s, const struct patch *p, struct split at, struct error *err)
+        struct start_search *s, const struct patch *p, const struct trial *t, struct error *err)
 {
 	struct patch low = *p, high = *p;
+	struct fits fits = fits_within(s, p, t);
+	struct split at = fits.at.found ? fits.at : split_in_halves(p);
 	enum status st;
 
-	if (!at.found)
-		at = halves(p);
 	if (!at.found) {
-		doubt(s, p, p->merit.slabs);
+		if (p->merit.slabs < p->attained)
+			doubt(s, p, p->merit.slabs);
 		return STATUS_OK;
 	}
 	low.hi.um[at.axis] = at.first - 1;
 	high.lo.um[at.axis] = at.first;
 	st = push_part(s, low, err);
 	return st == STATUS_OK ? push_part(s, high, err) : st;
-}
-
-/* --- steps --- */
-
-/* Bounds a patch by a cut plan, and puts it back where it still promises something. */
-static enum status bound_patch(struct start_search *s, struct patch *p, struct error *err)
-{
-	struct arena work = { 0 };
-	struct trial t;
-	int64_t least = 0;
-	enum status st = trial_lay(s, &work, p->frame, p->at, &t, err);
-
-	if (st == STATUS_OK) {
-		p->fits_hold = fits_hold(s, p, &t);
-		st = patch_least_by_plan(s, &work, &t, p, p->fits_hold, &least, err);
-	}
-	arena_free(&work);
-	p->bounded = true;
-	p->merit.slabs = least > p->merit.slabs ? least : p->merit.slabs;
-	return st == STATUS_OK && list_wants(s, &p->merit) ? heap_push(s, p, err) : st;
-}
-
-/* After a patch's best start has come out dearer than its bound. What is proven of that start holds
- * for all where the same pieces fit. */
-static enum status look_closer(struct start_search *s, struct arena *work, const struct patch *p,
-        struct trial *t, struct error *err)
-{
-	bool holds = is_one_start(p) || p->fits_hold;
-	int64_t proven;
-	enum status st = trial_proven(s, work, t, &proven, err);
-
-	if (st != STATUS_OK)
-		return st;
-	if (proven < t->merit.slabs) /* the cut plan may be better than is known */
-		doubt(s, p, proven);
-	if (holds || p->merit.slabs >= proven)
-		return STATUS_OK;
-	return split_patch(s, p, fit_within(s, p, t), err);
 }
 
 /* Tries a patch at its best start; t lives in work. */
@@ -315,6 +162,65 @@ static enum status try_best(struct start_search *s, struct arena *work, const st
 	if (st == STATUS_OK)
 		list_take(s, &row);
 	return st;
+}
+
+/* The bound at the corner of the patch where every two pieces fit that do so anywhere in it. */
+static enum status bound_at_corner(struct start_search *s, struct patch *p, const struct fits *fits,
+        int64_t *least, struct error *err)
+{
+	struct arena work = { 0 };
+	struct trial t;
+	struct patch corner = *p;
+	enum status st;
+
+	corner.at = fits->corner;
+	st = try_best(s, &work, &corner, &t, err);
+	if (st == STATUS_OK)
+		st = trial_proven(s, &work, &t, least, err);
+	p->attained = t.merit.slabs;
+	arena_free(&work);
+	return st;
+}
+
+/* Bounds a patch by a cut plan, and puts it back where it still promises something. */
+static enum status bound_patch(struct start_search *s, struct patch *p, struct error *err)
+{
+	struct arena work = { 0 };
+	struct trial t;
+	struct fits fits;
+	int64_t least = 0;
+	enum status st = trial_lay(s, &work, p->frame, p->at, &t, err);
+
+	p->bounded = true;
+	p->attained = INT64_MAX;
+	if (st == STATUS_OK) {
+		fits = fits_within(s, p, &t);
+		p->fits_hold = fits.hold;
+		if (fits.dominated)
+			st = bound_at_corner(s, p, &fits, &least, err);
+		else
+			st = patch_least_by_plan(s, &work, &t, p, fits.hold, &least, err);
+	}
+	arena_free(&work);
+	p->merit.slabs = least > p->merit.slabs ? least : p->merit.slabs;
+	return st == STATUS_OK && list_wants(s, &p->merit) ? heap_push(s, p, err) : st;
+}
+
+/* After a patch's best start has come out dearer than its bound. What is proven of that start holds
+ * for all where the same pieces fit. */
+static enum status look_closer(struct start_search *s, struct arena *work, const struct patch *p,
+        struct trial *t, struct error *err)
+{
+	int64_t proven;
+	enum status st = trial_proven(s, work, t, &proven, err);
+
+	if (st != STATUS_OK)
+		return st;
+	if (proven < t->merit.slabs) /* the cut plan may be better than is known */
+		doubt(s, p, proven);
+	if (is_one_start(p) || p->fits_hold || p->merit.slabs >= proven)
+		return STATUS_OK;
+	return split_patch(s, p, t, err);
 }
 
 static enum status next_patch(struct start_search *s, struct error *err)

@@ -62,6 +62,7 @@ struct patch {
 	struct spread spread[2]; /* there */
 	bool bounded; /* by a cut plan */
 	bool fits_hold; /* pieces that fit one slab at one start do so at all */
+	int64_t attained; /* some start has so few slabs; INT64_MAX: none tried */
 };
 
 /* Pairs of stretches, in the order of the fewest slivers they can have. */
@@ -101,9 +102,10 @@ struct start_search {
 	size_t count;
 	struct ranked now;
 	bool exact_way, done, failed;
-	/* Pieces fit one slab by sums of widths along one axis: none is turned by 90 degrees or set
-	 * down anywhere, and none comes from elsewhere than the field. */
-	bool by_sums;
+	/* Pieces fit one slab by sums of two widths: none is set down anywhere, and none comes from
+	 * elsewhere than the field. pieces_turn: by 90 degrees too, so that one width may be along
+	 * x and the other along y. */
+	bool by_sums, pieces_turn;
 	int64_t tried, work; /* work: left of this slice */
 	/* exact */
 	struct bounding bounding;
@@ -178,6 +180,27 @@ enum status patch_least_by_plan(struct start_search *s, struct arena *work, cons
 /* From spreads to merit.smallest_um and balance_um. */
 void merit_of_spreads(const struct start_frame *f, const struct spread spread[2], struct merit *m);
 void spreads_of(const struct section *field, struct spread spread[2]);
+
+/* --- startline_split.c --- */
+
+/* Where to split a patch: moves along the axis up to first - 1, and from there on. */
+struct split {
+	int axis;
+	int64_t first;
+	double off_middle;
+	bool found;
+};
+
+/* Which pieces fit one slab over a patch. */
+struct fits {
+	struct split at; /* a move along one axis at which two begin to fit, or cease to */
+	bool hold; /* the same at all starts */
+	bool dominated; /* at `corner` all fit that do so at any start */
+	struct move corner;
+};
+struct fits fits_within(const struct start_search *s, const struct patch *p, const struct trial *t);
+/* found is false where that is not worth while. */
+struct split split_in_halves(const struct patch *p);
 
 /* --- startline_list.c --- */
 
