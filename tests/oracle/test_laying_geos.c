@@ -70,7 +70,7 @@ START_TEST(pieces_and_joints_fill_the_outline)
 	        chance_new(chance_seed("pieces_and_joints_fill_the_outline", 4711) + (uint64_t)_i);
 	struct arena mem = { 0 };
 
-	for (int number = 0; number < 60; number++) {
+	for (int number = 0; number < 60 / ONE_OF; number++) {
 		struct plan plan = random_plan(&mem, &c, (enum outline_style)(_i % STYLES));
 		struct plan_laying *l = &plan.laying;
 		struct region region, frame;
@@ -134,7 +134,7 @@ START_TEST(random_courses_keep_their_promises)
 	struct chance c = chance_new(chance_seed("random_courses_keep_their_promises", 555));
 	struct arena mem = { 0 };
 
-	for (int number = 0; number < 200; number++) {
+	for (int number = 0; number < 200 / ONE_OF; number++) {
 		struct plan plan = random_plan(&mem, &c, (enum outline_style)(number % STYLES));
 		struct plan_laying *l = &plan.laying;
 		struct region region, frame;
@@ -246,7 +246,7 @@ START_TEST(moving_turning_and_mirroring_change_no_count)
 	        chance_seed("moving_turning_and_mirroring_change_no_count", 808) + (uint64_t)_i);
 	struct arena mem = { 0 };
 
-	for (int number = 0; number < 100; number++) {
+	for (int number = 0; number < 100 / ONE_OF; number++) {
 		struct plan plan = random_plan(&mem, &c, (enum outline_style)(_i % STYLES)), q;
 		struct laying first, then;
 
@@ -290,7 +290,7 @@ START_TEST(sound_outlines_are_those_geos_calls_valid)
 	struct arena mem = { 0 };
 	int sound = 0;
 
-	for (int job = 0; job < 5000; job++) {
+	for (int job = 0; job < 5000 / ONE_OF; job++) {
 		struct plan plan = random_scribble(&mem, &c, (size_t)chance_int(&c, 3, 7), 60000);
 		struct point p[8];
 		const struct plan_ring *r = &plan.rings[0];
@@ -311,7 +311,7 @@ START_TEST(sound_outlines_are_those_geos_calls_valid)
 		GEOSGeom_destroy_r(g, polygon);
 		arena_reset(&mem);
 	}
-	ck_assert_int_gt(sound, 500);
+	ck_assert_int_gt(sound, 500 / ONE_OF);
 	arena_free(&mem);
 	GEOS_finish_r(g);
 }

@@ -66,7 +66,7 @@ START_TEST(all_water_arrives)
 	struct chance c = chance_new(chance_seed("all_water_arrives", 640) + (uint64_t)_i);
 	struct arena mem = { 0 };
 
-	for (int job = 0; job < 500; job++) {
+	for (int job = 0; job < 500 / ONE_OF; job++) {
 		struct plan plan = sloping_plan(&mem, &c, (enum outline_style)_i);
 		struct region region;
 		struct surface_result out = work_out(&mem, &plan, &region);
