@@ -127,12 +127,12 @@ const struct shape *shape_of(const struct batch *p, size_t member)
 
 bool batch_pairs_prove(const struct batch *p)
 {
-	for (size_t i = 0; i < p->class_count; i++) {
-		const struct shape *s = &p->classes[i].shape;
-
-		if (!s->convex && (p->stock.kerf < 1 || s->pose[0].slides_x || s->pose[0].slides_y))
-			return false;
-	}
+	for (size_t a = 0; a < p->class_count; a++)
+		for (size_t b = a; b < p->class_count; b++)
+			if (!classes_fit(p, a, b) && (a != b || p->classes[a].count > 1) &&
+			        !misfit_is_sure(
+			                &p->stock, &p->classes[a].shape, &p->classes[b].shape))
+				return false;
 	return true;
 }
 

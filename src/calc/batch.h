@@ -36,9 +36,7 @@ const struct shape *shape_of(const struct batch *p, size_t member);
 enum status batch_match(
         struct batch *p, const bool *skip, size_t *mate, size_t *pairs, struct error *err);
 
-/* Whether pairs that do not fit are sure not to: interlocking pieces that slide are not pushed
- * through every place, and without a kerf they might touch all along a notch, which is not told
- * from overlapping. */
+/* Whether all pairs that do not fit are sure not to. */
 bool batch_pairs_prove(const struct batch *p);
 
 /* The pieces of a stock that are cut, by index: *list in mem. */

@@ -2,9 +2,11 @@
  *
  * A side that faces a joint must lie on the matching edge of the slab, so a pose is a turn, and in
  * each direction either one place or a range to slide in. Two pieces are pushed as far apart as
- * their ranges allow: where both are convex the moves that bring them too close form a convex set,
- * so if all extreme moves fail every other one does. The whole slab may be turned by half a turn,
- * so the first piece keeps its own turn. */
+ * their ranges allow. Where no line in a direction in which they slide meets one of them in several
+ * stretches (they are convex, or their notches open the other way), the moves that bring them too
+ * close have no gaps in that direction either, so if all extreme moves fail every other one does.
+ * Other pieces with notches are tried in some more places. The whole slab may be turned by half a
+ * turn, so the first piece keeps its own turn. */
 #include "fit.h"
 
 #include <math.h>
@@ -49,6 +51,25 @@ static struct point turned(struct point p, int turn, struct point size, struct p
 	}
 }
 
+/* Whether some line along the axis meets the ring in several stretches: then its corners go up and
+ * down across it more than once. */
+static bool is_bent(const struct point *p, size_t n, enum axis along)
+{
+	int changes = 0, before = 0;
+
+	for (size_t i = 0; i < 2 * n; i++) {
+		struct point a = p[i % n], b = p[(i + 1) % n];
+		double up = along == AXIS_X ? b.y - a.y : b.x - a.x;
+		int way = (up > 0) - (up < 0);
+
+		if (!way)
+			continue;
+		changes += before && way != before && i >= n;
+		before = way;
+	}
+	return changes > 2;
+}
+
 static enum status pose_make(struct arena *mem, const struct stock *stock,
         const struct piece *piece, struct point size, int turn, struct pose *out, struct error *err)
 {
@@ -74,6 +95,8 @@ static enum status pose_make(struct arena *mem, const struct stock *stock,
 		out->reach[i] = out->normal[i].x * a.x + out->normal[i].y * a.y;
 	}
 	out->box = points_box(out->corner, r->n);
+	out->bent_x = is_bent(out->corner, r->n, AXIS_X);
+	out->bent_y = is_bent(out->corner, r->n, AXIS_Y);
 	out->slides_x = quarter ? free_y : free_x;
 	out->slides_y = quarter ? free_x : free_y;
 	if (out->slides_x) {
@@ -296,6 +319,25 @@ static bool poses_fit(const struct stock *s, const struct pose *a, const struct 
 			return true;
 		}
 	return false;
+}
+
+static bool extremes_tell(const struct pose *a, const struct pose *b)
+{
+	return !((a->slides_x || b->slides_x) && (a->bent_x || b->bent_x)) &&
+	       !((a->slides_y || b->slides_y) && (a->bent_y || b->bent_y));
+}
+
+/* Without a kerf they might touch all along a notch, which is not told from overlapping. */
+bool misfit_is_sure(const struct stock *stock, const struct shape *a, const struct shape *b)
+{
+	if ((a->convex && b->convex) || a->corners + b->corners > 4 ||
+	        !stock_holds(stock, a->area + b->area))
+		return true;
+	for (int i = 0; i < a->poses; i++)
+		for (int j = 0; j < b->poses; j++)
+			if (!extremes_tell(&a->pose[i], &b->pose[j]))
+				return false;
+	return stock->kerf >= 1;
 }
 
 bool shapes_fit(const struct stock *stock, const struct shape *a, const struct shape *b,

@@ -16,6 +16,7 @@ struct pose {
 	double *reach; /* how far out that side lies along its normal */
 	struct box box;
 	bool slides_x, slides_y;
+	bool bent_x, bent_y; /* some line in that direction meets it in several stretches */
 	double x_lo, x_hi, y_lo, y_hi; /* moves that keep it on the slab */
 };
 
@@ -61,6 +62,9 @@ bool poses_apart(const struct stock *stock, const struct pose *a, struct point d
 /* For each pose i of a and j of b, bit MOST_POSES * i + j: whether they go on one slab so turned.
  */
 unsigned poses_that_fit(const struct stock *stock, const struct shape *a, const struct shape *b);
+
+/* Whether two shapes that are not found to fit, be it in some turn, are sure not to. */
+bool misfit_is_sure(const struct stock *stock, const struct shape *a, const struct shape *b);
 
 /* Whether both can be cut from one slab, kerf kept; places tell how (may be NULL). */
 bool shapes_fit(const struct stock *stock, const struct shape *a, const struct shape *b,

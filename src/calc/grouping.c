@@ -259,6 +259,15 @@ static enum status try_group(
 	return add(g, p, sure, err);
 }
 
+/* In which turns two classes that fit may get along. */
+static uint16_t turns_of(const struct batch *p, size_t a, size_t b)
+{
+	const struct shape *s = &p->classes[a].shape, *t = &p->classes[b].shape;
+
+	return misfit_is_sure(&p->stock, s, t) ? (uint16_t)poses_that_fit(&p->stock, s, t)
+	                                       : UINT16_MAX;
+}
+
 static enum status find_pairs(struct groupings *g, int64_t *looks, struct error *err)
 {
 	size_t n = g->batch->class_count;
@@ -270,8 +279,7 @@ static enum status find_pairs(struct groupings *g, int64_t *looks, struct error 
 	for (size_t a = 0; a < n; a++)
 		for (size_t b = 0; b < n; b++)
 			if (classes_fit(g->batch, a, b))
-				g->turns[a * n + b] = (uint16_t)poses_that_fit(&g->batch->stock,
-				        &g->batch->classes[a].shape, &g->batch->classes[b].shape);
+				g->turns[a * n + b] = turns_of(g->batch, a, b);
 	for (size_t a = 0; a < n; a++)
 		for (size_t b = a; b < n && st == STATUS_OK; b++) {
 			struct cover_pattern p = { .item = { (int)a, (int)b }, .count = 2 };

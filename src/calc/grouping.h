@@ -22,7 +22,7 @@ struct groupings {
 	const struct batch *batch;
 	struct grouping *items;
 	size_t count, room;
-	uint16_t *turns; /* of each two classes: poses_that_fit */
+	uint16_t *turns; /* of each two classes: poses_that_fit, or all where that is not sure */
 	size_t pairs, triples; /* where those of three and four begin */
 	size_t a, b, d; /* what is looked at next */
 	bool unsure; /* some are not sure */

@@ -86,11 +86,61 @@ static size_t skew(struct chance *c, double l, double w, double grid, struct poi
 	return n;
 }
 
+/* A lower part of the slab with a bay in its upper side, the bottom of which is bent. */
+static size_t bay(struct chance *c, double l, double w, struct point *p)
+{
+	double a = on_grid(c, 0.1 * l, 0.4 * l, 1000), b = on_grid(c, 0.5 * l, 0.9 * l, 1000);
+	double top = chance_int(c, 0, 1) ? w : on_grid(c, 0.6 * w, 0.9 * w, 1000);
+	double deep = on_grid(c, 0.2 * w, 0.4 * w, 1000);
+	double bend = on_grid(c, a + (b - a) / 5, b - (b - a) / 5, 1000);
+
+	p[0] = (struct point){ 0, 0 };
+	p[1] = (struct point){ l, 0 };
+	p[2] = (struct point){ l, top };
+	p[3] = (struct point){ b, top };
+	p[4] = (struct point){ b, deep };
+	p[5] = (struct point){ bend, deep - 5000 };
+	p[6] = (struct point){ a, deep };
+	p[7] = (struct point){ a, top };
+	p[8] = (struct point){ 0, top };
+	return 9;
+}
+
+/* The first piece that has a bay; NULL where none has. */
+static const struct piece *bay_of(const struct piece *pieces, size_t count)
+{
+	for (size_t i = 0; i < count; i++)
+		if (pieces[i].shape.rings[0].n == 9)
+			return &pieces[i];
+	return NULL;
+}
+
+/* A piece of the upper side that just goes into a bay. */
+static struct piece filling(
+        struct arena *mem, struct chance *c, const struct cut_stock *s, const struct piece *into)
+{
+	const struct point *p = into->shape.rings[0].p;
+	double slack = (double)(chance_int(c, 0, 2) * 1000), kerf = (double)s->kerf_um;
+	double a = p[3].x - p[7].x - 2 * kerf - slack;
+	double w = (double)(into->standing ? s->length_um : s->width_um);
+	double b = w - p[4].y - kerf - slack;
+	struct ring *r = arena_alloc(mem, 1, sizeof *r);
+
+	*r = (struct ring){ arena_alloc(mem, 4, sizeof *r->p), 4, NULL };
+	r->p[0] = (struct point){ 1000, w - b };
+	r->p[1] = (struct point){ 1000 + a, w - b };
+	r->p[2] = (struct point){ 1000 + a, w };
+	r->p[3] = (struct point){ 1000, w };
+	return hand_piece_of(s, into->standing, r);
+}
+
 /* The slab less a corner. */
 static size_t notched(struct chance *c, double l, double w, double grid, struct point *p)
 {
 	double a = on_grid(c, 0.2 * l, 0.8 * l, grid), b = on_grid(c, 0.2 * w, 0.8 * w, grid);
 
+	if (chance_int(c, 0, 1))
+		return bay(c, l, w, p);
 	p[0] = (struct point){ 0, 0 };
 	p[1] = (struct point){ l, 0 };
 	p[2] = (struct point){ l, b };
@@ -138,7 +188,7 @@ static struct piece random_piece(
 	double w = (double)(standing ? s->length_um : s->width_um);
 	struct ring *r = arena_alloc(mem, 1, sizeof *r);
 
-	r->p = arena_alloc(mem, 8, sizeof *r->p);
+	r->p = arena_alloc(mem, 9, sizeof *r->p);
 	do {
 		if (kind == JOB_NOTCHED && chance_int(c, 0, 2) == 0)
 			r->n = notched(c, l, w, grid, r->p);
@@ -183,10 +233,15 @@ size_t random_pieces(struct arena *mem, struct chance *c, const struct cut_stock
 
 	if (kind == JOB_STRIPS)
 		strips(mem, c, stock, pieces, n);
-	else
-		for (size_t i = 0; i < n; i++)
-			pieces[i] = i && chance_int(c, 0, 3) == 0
-			                    ? pieces[chance_int(c, 0, (int64_t)i - 1)]
-			                    : random_piece(mem, c, stock, kind);
+	for (size_t i = 0; i < n && kind != JOB_STRIPS; i++) {
+		const struct piece *bay = bay_of(pieces, i);
+
+		if (i && chance_int(c, 0, 3) == 0)
+			pieces[i] = pieces[chance_int(c, 0, (int64_t)i - 1)];
+		else if (bay && chance_int(c, 0, 1))
+			pieces[i] = filling(mem, c, stock, bay);
+		else
+			pieces[i] = random_piece(mem, c, stock, kind);
+	}
 	return n;
 }

@@ -136,6 +136,9 @@ static int list_moves(struct trial *t, int at, const struct slide *l, double *mo
 		n = add_meetings(t, moves, n, l, hull);
 		GEOSGeom_destroy_r(t->g, hull);
 	}
+	if (t->count == 2)
+		for (int i = 0; i < at; i++) /* into a notch */
+			n = add_meetings(t, moves, n, l, t->placed[i]);
 	return n;
 }
 

@@ -179,6 +179,35 @@ START_TEST(a_place_between_two_corners_is_not_ruled_out)
 }
 END_TEST
 
+/* A notch 200 mm wide whose bottom is bent takes a piece of 194 mm and the kerf at one place only,
+ * which is not tried: nothing is claimed that it would disprove. */
+START_TEST(a_place_in_a_notch_is_not_ruled_out)
+{
+	struct cut_stock stock = hand_stock(600, 300, 3);
+	struct piece pieces[2] = { hand_piece(&mem, &stock, 9,
+		                           (double[]){ 0, 0, 600, 0, 600, 250, 420, 250, 420, 120,
+		                                   280, 100, 220, 120, 220, 250, 0, 250 }),
+		hand_rectangle(&mem, &stock, 223, 150, 194, 150) };
+	const struct cutplan *best;
+
+	stock.directional = true;
+	best = search(pieces, 2, &stock);
+	ck_assert_uint_le(best->slabs, 2);
+	ck_assert_uint_le(best->bound, 1);
+	/* A notch that is open at the side is filled from its end: there it is known. */
+	pieces[0] = hand_piece(
+	        &mem, &stock, 6, (double[]){ 0, 0, 600, 0, 600, 100, 300, 100, 300, 300, 0, 300 });
+	pieces[1] = hand_rectangle(&mem, &stock, 150, 110, 297, 190);
+	slabs_are(pieces, 2, &stock, 1);
+	pieces[1] = hand_rectangle(&mem, &stock, 150, 110, 297.5, 190);
+	slabs_are(pieces, 2, &stock, 2);
+	/* Without a kerf it may be filled up, though that is not found. */
+	stock.kerf_um = 0;
+	pieces[1] = hand_rectangle(&mem, &stock, 300, 100, 300, 200);
+	ck_assert_uint_le(search(pieces, 2, &stock)->bound, 1);
+}
+END_TEST
+
 /* Two halves of a slab, cut through its middle, fill it up where the blade takes nothing, whatever
  * the rounding of their areas. */
 START_TEST(halves_of_a_slab_come_from_one)
@@ -297,7 +326,34 @@ START_TEST(looks_run_out_at_the_same_place_for_steps_of_any_size)
 	ck_assert_int_lt(taken[1] - taken[0], 2 * looks[1]);
 	ck_assert_int_lt(taken[0] - taken[1], 2 * looks[1]);
 	ck_assert_uint_lt(best[0]->slabs, PIECES / 2);
+	/* Any four of them come from one slab; that there are too many such groups to know all of
+	 * them proves nothing. */
+	ck_assert_uint_le(best[0]->bound, PIECES / 4);
 	ck_assert(same_plan(best[0], best[1]) && same_plan(best[0], best[2]));
+}
+END_TEST
+
+/* The same where they run out before all groups have been looked at: strips of which any two come
+ * from one slab and no three do. That all are pairs cannot be said then, by steps of any size. */
+START_TEST(looks_at_groups_run_out_too)
+{
+	enum { PIECES = 150 };
+	struct cut_stock stock = hand_stock(600, 300, 3);
+	struct piece pieces[PIECES];
+	struct cutplan plan;
+	struct cut_search *s;
+	int64_t taken;
+
+	for (int i = 0; i < PIECES; i++)
+		pieces[i] = hand_rectangle(&mem, &stock, 1, 0, 201 + i * 0.05, 280);
+	plan = hand_plan(&mem, pieces, PIECES, 1);
+	s = begin(pieces, PIECES, &stock, 1, &plan);
+	ck_assert(!cut_search_step(s, INT64_MAX / 4));
+	ck_assert_uint_eq(cut_search_best(s)->slabs, PIECES / 2);
+	ck_assert_uint_eq(cut_search_best(s)->bound, 0);
+	ck_assert(same_plan(step_on(begin(pieces, PIECES, &stock, 1, &plan), 100000, &taken),
+	        cut_search_best(s)));
+	ck_assert_int_gt(taken, 12000000);
 }
 END_TEST
 
@@ -427,9 +483,11 @@ int main(void)
 	tcase_add_test(t, a_square_slab_turns_by_quarters);
 	tcase_add_test(t, slanted_cuts_part_four_that_straight_ones_do_not);
 	tcase_add_test(t, a_place_between_two_corners_is_not_ruled_out);
+	tcase_add_test(t, a_place_in_a_notch_is_not_ruled_out);
 	tcase_add_test(t, halves_of_a_slab_come_from_one);
 	tcase_add_test(t, small_steps_come_to_the_plan_of_a_large_one);
 	tcase_add_test(t, looks_run_out_at_the_same_place_for_steps_of_any_size);
+	tcase_add_test(t, looks_at_groups_run_out_too);
 	tcase_add_test(t, stocks_are_searched_one_by_one_and_proven_ones_left_alone);
 	tcase_add_test(t, nothing_to_cut_is_nothing_to_search);
 	tcase_add_test(t, a_search_may_be_dropped_at_any_step);
