@@ -1,7 +1,7 @@
 /* Start lines against every start of a fine grid, and against starts by chance.
  *
- * Outlines are small, of small slabs, so that a grid of 1 mm over a repeat of the bond holds a few
- * thousand starts; each is taken off as the plan with that start. */
+ * Outlines are small, of small slabs, so that a grid of 1 mm over a repeat of the bond holds about
+ * a thousand starts; each is taken off as the plan with that start. */
 #include "chance.h"
 #include "oracle/random_plan.h"
 #include "slabwright/startline.h"
@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-enum { ROUNDS = ONE_OF > 1 ? 6 : 16, SAMPLED = ONE_OF > 1 ? 1 : 3 };
+enum { ROUNDS = 60 / ONE_OF, SAMPLED = ONE_OF > 1 ? 1 : 3 };
 
 static const struct rules no_rules = { .name = "none" };
 
@@ -111,7 +111,7 @@ static void describe(uint64_t seed, int round, const struct plan *p)
 		        (double)p->rings[0].nodes[i].y_um / 1e3);
 }
 
-/* A skyline of whole millimetres, up to about half a metre. */
+/* A skyline of whole millimetres, up to about a quarter of a metre. */
 static void random_skyline(struct arena *mem, struct chance *c, struct plan *plan)
 {
 	size_t steps = (size_t)chance_int(c, 1, 3), n = 0;
@@ -124,10 +124,10 @@ static void random_skyline(struct arena *mem, struct chance *c, struct plan *pla
 	for (size_t i = 0; i < steps; i++) {
 		was = y;
 		do
-			y = chance_int(c, 60, 400) * UM_PER_MM;
+			y = chance_int(c, 40, 220) * UM_PER_MM;
 		while (y == was);
 		r->nodes[n++] = (struct plan_node){ .x_um = x, .y_um = y };
-		x += chance_int(c, 30, 500 / (int64_t)steps) * UM_PER_MM;
+		x += chance_int(c, 30, 280 / (int64_t)steps) * UM_PER_MM;
 		r->nodes[n++] = (struct plan_node){ .x_um = x, .y_um = y };
 	}
 	r->nodes[n++] = (struct plan_node){ .x_um = x };
@@ -137,8 +137,8 @@ static void random_skyline(struct arena *mem, struct chance *c, struct plan *pla
 
 static void random_small_laying(struct chance *c, struct plan_laying *l)
 {
-	static const int64_t sizes[][2] = { { 80, 40 }, { 60, 30 }, { 90, 50 }, { 70, 45 },
-		{ 60, 60 }, { 45, 45 } };
+	static const int64_t sizes[][2] = { { 40, 20 }, { 50, 25 }, { 48, 32 }, { 44, 30 },
+		{ 40, 40 }, { 36, 36 } };
 	const int64_t *size = sizes[chance_int(c, 0, 5)];
 
 	l->slab.length_um = size[0] * UM_PER_MM;
@@ -150,7 +150,7 @@ static void random_small_laying(struct chance *c, struct plan_laying *l)
 	l->offset = chance_int(c, 0, 1) ? 0.5 : 0.25;
 	l->along = chance_int(c, 0, 3) ? ALONG_X : ALONG_Y;
 	l->fill_width_um = chance_int(c, 0, 3) * UM_PER_MM;
-	l->sliver_width_um = chance_int(c, 8, 14) * UM_PER_MM;
+	l->sliver_width_um = chance_int(c, 5, 15) * UM_PER_MM;
 	l->start_x_um = chance_int(c, -300, 300) * UM_PER_MM;
 	l->start_y_um = chance_int(c, -300, 300) * UM_PER_MM;
 }
