@@ -8,16 +8,14 @@
  * heaviest first, and goes back where the bound leaves no hope of fewer. It runs twice: first with
  * the whole parts of the linear program's patterns taken as given, which leaves little and finds
  * good answers soon; then without. */
-#include "cover.h"
+#include "cover_lp.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-static const double EPS = 1e-9, SURE = 1e-6;
+static const double SURE = 1e-6;
 enum {
-	MOST_PIVOTS = 20000,
-	BLAND_AFTER = 2000,
 	MOST_LISTED = 2000000, /* in the lists of all levels: 32 MB */
 };
 
@@ -43,11 +41,7 @@ struct cover {
 	struct cover_pattern *patterns; /* singles first, by class */
 	size_t pattern_count;
 	enum stage stage;
-	/* the linear program */
-	double *inverse; /* of the basis, classes x classes */
-	double *x, *y, *column;
-	long *basis; /* pattern, or -1 - class for a surplus */
-	int pivots;
+	struct cover_lp lp;
 	/* the search */
 	double *weight; /* of a class: scaled duals */
 	size_t *first, *holding; /* patterns that hold a class: holding[first[c]] ... */
@@ -63,110 +57,7 @@ struct cover {
 	size_t best_count, known, bound;
 };
 
-/* --- the linear program --- */
-
-static double *row(const struct cover *c, int i)
-{
-	return &c->inverse[(size_t)i * (size_t)c->classes];
-}
-
-/* The duals: costs of the basis times its inverse. */
-static void find_duals(struct cover *c)
-{
-	for (int j = 0; j < c->classes; j++)
-		c->y[j] = 0;
-	for (int i = 0; i < c->classes; i++)
-		if (c->basis[i] >= 0)
-			for (int j = 0; j < c->classes; j++)
-				c->y[j] += row(c, i)[j];
-}
-
-static double pattern_value(const double *values, const struct cover_pattern *p)
-{
-	double sum = 0;
-
-	for (int i = 0; i < p->count; i++)
-		sum += values[p->item[i]];
-	return sum;
-}
-
-/* What comes into the basis: the best, or after many pivots the first that helps. False where
- * nothing does. */
-static bool find_entering(const struct cover *c, long *enter)
-{
-	bool first = c->pivots > BLAND_AFTER;
-	double best = EPS;
-	bool found = false;
-
-	for (int j = 0; j < c->classes && !(first && found); j++)
-		if (-c->y[j] > best) {
-			best = first ? EPS : -c->y[j];
-			*enter = -1 - j;
-			found = true;
-		}
-	for (size_t p = 0; p < c->pattern_count && !(first && found); p++) {
-		double gain = pattern_value(c->y, &c->patterns[p]) - 1;
-
-		if (gain > best) {
-			best = first ? EPS : gain;
-			*enter = (long)p;
-			found = true;
-		}
-	}
-	return found;
-}
-
-static void make_column(struct cover *c, long enter)
-{
-	for (int i = 0; i < c->classes; i++) {
-		c->column[i] = 0;
-		if (enter < 0)
-			c->column[i] = -row(c, i)[-1 - enter];
-		else
-			for (int k = 0; k < c->patterns[enter].count; k++)
-				c->column[i] += row(c, i)[c->patterns[enter].item[k]];
-	}
-}
-
-static int find_leaving(const struct cover *c)
-{
-	int leave = -1;
-	double least = INFINITY;
-
-	for (int i = 0; i < c->classes; i++) {
-		double ratio;
-
-		if (c->column[i] <= EPS)
-			continue;
-		ratio = c->x[i] / c->column[i];
-		if (ratio < least - EPS ||
-		        (ratio < least + EPS && leave >= 0 && c->basis[i] < c->basis[leave])) {
-			least = fmin(least, ratio);
-			leave = i;
-		}
-	}
-	return leave;
-}
-
-static void pivot(struct cover *c, long enter, int leave)
-{
-	double by = c->column[leave];
-
-	for (int j = 0; j < c->classes; j++)
-		row(c, leave)[j] /= by;
-	c->x[leave] /= by;
-	for (int i = 0; i < c->classes; i++) {
-		double times = c->column[i];
-
-		if (i == leave || times == 0)
-			continue;
-		for (int j = 0; j < c->classes; j++)
-			row(c, i)[j] -= times * row(c, leave)[j];
-		c->x[i] = fmax(0, c->x[i] - times * c->x[leave]);
-	}
-	c->basis[leave] = enter;
-	c->pivots++;
-}
+/* --- from the program to the search --- */
 
 /* From the duals as they stand: weights of the classes, and the bound. */
 static void weigh(struct cover *c)
@@ -174,7 +65,7 @@ static void weigh(struct cover *c)
 	double heaviest = 1, sum = 0;
 
 	for (int j = 0; j < c->classes; j++)
-		c->weight[j] = fmax(0, c->y[j]);
+		c->weight[j] = fmax(0, c->lp.y[j]);
 	for (size_t p = 0; p < c->pattern_count; p++)
 		heaviest = fmax(heaviest, pattern_value(c->weight, &c->patterns[p]));
 	for (int j = 0; j < c->classes; j++) {
@@ -182,23 +73,6 @@ static void weigh(struct cover *c)
 		sum += c->weight[j] * c->demand[j];
 	}
 	c->bound = (size_t)fmax(1, ceil(sum - SURE));
-}
-
-/* One pivot; false when the program is solved. */
-static bool solve_on(struct cover *c)
-{
-	long enter = 0;
-	int leave;
-
-	find_duals(c);
-	if (c->pivots >= MOST_PIVOTS || !find_entering(c, &enter))
-		return false;
-	make_column(c, enter);
-	leave = find_leaving(c);
-	if (leave < 0)
-		return false;
-	pivot(c, enter, leave);
-	return true;
 }
 
 /* --- the search --- */
@@ -378,8 +252,8 @@ static bool rank_patterns(struct cover *c)
 static void give_whole_parts(struct cover *c)
 {
 	for (int i = 0; i < c->classes; i++)
-		for (double n = c->basis[i] < 0 ? 0 : c->x[i] + SURE; n >= 1; n -= 1) {
-			struct cover_pattern used = as_used(c, (size_t)c->basis[i]);
+		for (double n = c->lp.basis[i] < 0 ? 0 : c->lp.x[i] + SURE; n >= 1; n -= 1) {
+			struct cover_pattern used = as_used(c, (size_t)c->lp.basis[i]);
 
 			if (!used.count || c->depth + 1 >= c->known)
 				return;
@@ -440,7 +314,7 @@ bool cover_step(struct cover *c, int64_t looks)
 	while (looks > 0 && c->stage != STAGE_DONE) {
 		if (c->stage == STAGE_LP) {
 			looks -= (int64_t)c->pattern_count + c->classes * c->classes;
-			if (!solve_on(c) && !start_search(c, &looks))
+			if (!cover_lp_step(&c->lp) && !start_search(c, &looks))
 				c->stage = STAGE_DONE;
 		} else if (c->depth == c->given || !search_on(c, &looks)) {
 			next_stage(c, &looks);
@@ -511,28 +385,21 @@ enum status cover_begin(struct arena *mem, int classes, const int *demand,
 		.demand = demand,
 		.patterns = arena_alloc(mem, n + pattern_count, sizeof *c->patterns),
 		.pattern_count = n + pattern_count,
-		.inverse = arena_alloc(mem, n * n, sizeof *c->inverse),
-		.x = arena_alloc(mem, n, sizeof *c->x),
-		.y = arena_alloc(mem, n, sizeof *c->y),
-		.column = arena_alloc(mem, n, sizeof *c->column),
-		.basis = arena_alloc(mem, n, sizeof *c->basis),
 		.weight = arena_alloc(mem, n, sizeof *c->weight),
 		.first = arena_alloc(mem, n + 1, sizeof *c->first),
 		.left = arena_alloc(mem, n, sizeof *c->left),
 		.known = known,
 		.bound = 1 };
-	if (!c->patterns || !c->inverse || !c->x || !c->y || !c->column || !c->basis ||
-	        !c->weight || !c->first || !c->left)
+	if (!c->patterns || !c->weight || !c->first || !c->left)
 		return error_memory(err);
 	for (int j = 0; j < classes; j++) {
 		c->patterns[j] = (struct cover_pattern){ .item = { j }, .count = 1 };
-		c->basis[j] = j;
-		c->x[j] = demand[j];
 		c->left[j] = demand[j];
 		c->items_left += demand[j];
-		row(c, j)[j] = 1;
 	}
 	if (pattern_count)
 		memcpy(c->patterns + n, patterns, pattern_count * sizeof *patterns);
-	return list_holding(c) ? STATUS_OK : error_memory(err);
+	if (!list_holding(c))
+		return error_memory(err);
+	return cover_lp_begin(mem, &c->lp, classes, demand, c->patterns, c->pattern_count, err);
 }
