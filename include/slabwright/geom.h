@@ -61,6 +61,10 @@ size_t plan_edge_count(const struct plan *plan);
 size_t plan_edge_number(const struct plan *plan, size_t ring, size_t at);
 bool plan_edge_find(const struct plan *plan, size_t number, size_t *ring, size_t *at);
 
+/* What an edge is called everywhere: "edge 3", "edge 2 of opening 1". Returns buf. */
+char *edge_words(char *buf, size_t size, size_t ring, size_t at);
+char *plan_edge_words(char *buf, size_t size, const struct plan *plan, size_t number);
+
 /* Refuses (STATUS_PLAN) an outline that cannot be paved, naming ring, edges by number and length,
  * and the remedy: no outline, one not closed, fewer than three corners (two where an edge is an
  * arc), a corner beyond 1 km, an edge shorter than 1 mm, an arc that rises more than its chord, two

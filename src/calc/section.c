@@ -77,15 +77,6 @@ static enum status one_course(const struct cutting *c, int course, struct plan *
 	return STATUS_OK;
 }
 
-static const char *edge_words(struct arena *mem, const struct plan *plan, size_t edge)
-{
-	size_t ring = 0, at = 0;
-
-	plan_edge_find(plan, edge, &ring, &at);
-	return ring ? arena_print(mem, "opening %zu, edge %zu", ring, at + 1)
-	            : arena_print(mem, "edge %zu", at + 1);
-}
-
 /* The first course along the same edge; NULL for that one itself. */
 static const struct section *course_before(const struct paving *p, size_t edge, int course)
 {
@@ -99,15 +90,16 @@ static const struct section *course_before(const struct paving *p, size_t edge, 
 static enum status add_course(struct cutting *c, const struct strip *strip, int course)
 {
 	size_t ring = 0, at = 0, number;
-	const char *edge = edge_words(c->mem, c->plan, strip->edge);
 	const struct plan_border *border;
 	struct section *s;
+	char edge[64];
 
 	plan_edge_find(c->plan, strip->edge, &ring, &at);
+	edge_words(edge, sizeof edge, ring, at);
 	number = (size_t)c->plan->rings[ring].nodes[at].border - 1;
 	border = &c->plan->borders[number];
 	s = add_section(c, SECTION_BORDER, number);
-	if (!s || !edge)
+	if (!s)
 		return error_memory(c->err);
 	s->edge = strip->edge;
 	s->course = course;

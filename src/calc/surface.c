@@ -240,15 +240,10 @@ static enum status warn_of_edges(struct arena *mem, const struct plan *plan,
 {
 	for (size_t i = 0; i < out->catchment_count; i++) {
 		const struct catchment *c = &out->catchments[i];
-		size_t ring = 0, at = 0;
-		char name[60];
+		char name[64];
 		enum status st = STATUS_OK;
 
-		plan_edge_find(plan, c->edge, &ring, &at);
-		if (ring == 0)
-			snprintf(name, sizeof name, "edge %zu", at + 1);
-		else
-			snprintf(name, sizeof name, "edge %zu of opening %zu", at + 1, ring);
+		plan_edge_words(name, sizeof name, plan, c->edge);
 		if (c->kind == EDGE_HOUSE_WALL)
 			st = warn(mem, out, room, WARN_WATER_TO_WALL,
 			        arena_print(mem,

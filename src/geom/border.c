@@ -5,19 +5,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-/* "edge 3", "edge 2 of opening 1". */
-static char *edge_words(const struct plan *plan, size_t edge, char *buf, size_t size)
-{
-	size_t ring = 0, at = 0;
-
-	plan_edge_find(plan, edge, &ring, &at);
-	if (ring)
-		snprintf(buf, size, "edge %zu of opening %zu", at + 1, ring);
-	else
-		snprintf(buf, size, "edge %zu", at + 1);
-	return buf;
-}
-
 static enum status refuse_wide(const struct plan *plan, size_t edge, struct error *err)
 {
 	char words[64];
@@ -25,7 +12,7 @@ static enum status refuse_wide(const struct plan *plan, size_t edge, struct erro
 	return error_set(err, STATUS_PLAN,
 	        "the border along %s is wider than the paving there; take fewer or narrower "
 	        "courses, or leave the border off that edge",
-	        edge_words(plan, edge, words, sizeof words));
+	        plan_edge_words(words, sizeof words, plan, edge));
 }
 
 static enum status refuse_tight(const struct plan *plan, const struct strip *s, struct error *err)
@@ -35,7 +22,7 @@ static enum status refuse_tight(const struct plan *plan, const struct strip *s, 
 	return error_set(err, STATUS_PLAN,
 	        "the border along %s does not go round its curve, which has a radius of %s; take "
 	        "fewer or narrower courses, or give the edge less rise",
-	        edge_words(plan, s->edge, words, sizeof words),
+	        plan_edge_words(words, sizeof words, plan, s->edge),
 	        length_print(radius, sizeof radius, llround(s->outer_um / 1000) * 1000, UNIT_M));
 }
 

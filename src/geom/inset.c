@@ -355,16 +355,12 @@ enum status inset_draw(struct arena *mem, const struct plan *plan, const struct 
 
 static enum status refuse_narrow(const struct plan *plan, size_t edge, struct error *err)
 {
-	size_t ring = 0, at = 0;
-	char opening[32] = "";
+	char words[64];
 
-	if (plan_edge_find(plan, edge, &ring, &at) && ring)
-		snprintf(opening, sizeof opening, "opening %zu, ", ring);
 	return error_set(err, STATUS_PLAN,
 	        "the paving is narrower than what is taken from it along its edges; take less "
-	        "along %sedge %zu, or make "
-	        "the paving wider",
-	        opening, at + 1);
+	        "along %s, or make the paving wider",
+	        plan_edge_words(words, sizeof words, plan, edge));
 }
 
 enum status region_inset(struct arena *mem, const struct plan *plan, const struct region *from,

@@ -24,14 +24,11 @@ struct span {
 /* "edge 3 (4.150 m)" or "edge 2 of opening 1 (0.450 m)". */
 static void name_edge(const struct plan *plan, size_t ring, size_t at, char *buf, size_t size)
 {
-	char length[40];
+	char words[64], length[40];
 
 	length_print(length, sizeof length,
 	        (int64_t)llround(edge_length_um(&plan->rings[ring], at) / 1000) * 1000, UNIT_M);
-	if (ring == 0)
-		snprintf(buf, size, "edge %zu (%s)", at + 1, length);
-	else
-		snprintf(buf, size, "edge %zu of opening %zu (%s)", at + 1, ring, length);
+	snprintf(buf, size, "%s (%s)", edge_words(words, sizeof words, ring, at), length);
 }
 
 /* `whole` is what the plan's first ring is called: "the outline". */

@@ -5,6 +5,7 @@
 #include "slabwright/geom.h"
 
 #include <math.h>
+#include <stdio.h>
 
 __extension__ typedef __int128 wide;
 
@@ -123,4 +124,21 @@ bool plan_edge_find(const struct plan *plan, size_t number, size_t *ring, size_t
 		number -= plan->rings[i].count;
 	}
 	return false;
+}
+
+char *edge_words(char *buf, size_t size, size_t ring, size_t at)
+{
+	if (ring)
+		snprintf(buf, size, "edge %zu of opening %zu", at + 1, ring);
+	else
+		snprintf(buf, size, "edge %zu", at + 1);
+	return buf;
+}
+
+char *plan_edge_words(char *buf, size_t size, const struct plan *plan, size_t number)
+{
+	size_t ring = 0, at = 0;
+
+	plan_edge_find(plan, number, &ring, &at);
+	return edge_words(buf, size, ring, at);
 }

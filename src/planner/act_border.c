@@ -3,6 +3,7 @@
  * A plan has a list of borders, and its edges name them. Putting one along edges changes their ring
  * at once; a new one first makes the list longer by an edit of its own. */
 #include "actions.h"
+#include "zones.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -51,34 +52,18 @@ size_t border_edges(const struct plan *plan, int64_t number)
 	return count;
 }
 
-/* "edge 3", "edge 2 of opening 1". */
-static const char *edge_words(const struct app *app, char buf[64])
-{
-	if (app->view.ring)
-		snprintf(buf, 64, "edge %zu of opening %zu", app->view.at + 1, app->view.ring);
-	else
-		snprintf(buf, 64, "edge %zu", app->view.at + 1);
-	return buf;
-}
-
-/* "the outline", "opening 1". */
-static const char *ring_words(const struct app *app, char buf[64])
-{
-	snprintf(buf, 64, app->view.ring ? "opening %zu" : "the outline", app->view.ring);
-	return buf;
-}
-
 static const char *scope_words(const struct app *app, enum scope scope, char buf[120])
 {
 	char words[64];
 
 	if (scope == THIS_EDGE)
-		snprintf(buf, 120, "along %s", edge_words(app, words));
+		snprintf(buf, 120, "along %s",
+		        edge_words(words, sizeof words, app->view.ring, app->view.at));
 	else if (scope == ALL_ROUND)
-		snprintf(buf, 120, "all round %s", ring_words(app, words));
+		snprintf(buf, 120, "all round %s", ring_words(&app->plan, app->view.ring, words));
 	else
 		snprintf(buf, 120, "along each %s of %s", edge_kind_name(edge_here(app)->kind),
-		        ring_words(app, words));
+		        ring_words(&app->plan, app->view.ring, words));
 	return buf;
 }
 
@@ -293,7 +278,8 @@ void act_border(struct app *app, int key)
 	(void)key;
 	if (!border_edge_chosen(app))
 		return;
-	snprintf(title, sizeof title, "Border courses along %s", edge_words(app, edge));
+	snprintf(title, sizeof title, "Border courses along %s",
+	        edge_words(edge, sizeof edge, app->view.ring, app->view.at));
 	choice_open(app, title, border_chosen);
 	choice_add(app, "none", "the field to the edge", ROW_NONE);
 	for (size_t i = 0; i < app->plan.border_count; i++) {

@@ -182,7 +182,7 @@ static void catchment_lines(struct app *app, struct pane *p)
 
 		plan_edge_find(&app->plan, c->edge, &ring, &at);
 		if (ring)
-			snprintf(left, sizeof left, "opening %zu, edge %zu", ring, at + 1);
+			edge_words(left, sizeof left, ring, at);
 		else
 			snprintf(left, sizeof left, "%zu %s", at + 1, edge_kind_name(c->kind));
 		pane_pair(p, left, "%.2f m2", c->area_m2);

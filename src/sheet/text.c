@@ -426,6 +426,8 @@ void text_water(FILE *to, const struct takeoff *t)
 {
 	const struct surface_result *s = &t->surface;
 
+	char words[64];
+
 	text_title(to, t, "Water");
 	put_fall(to, t);
 	if (!s->has_plane)
@@ -433,8 +435,9 @@ void text_water(FILE *to, const struct takeoff *t)
 	for (size_t i = 0; i < s->catchment_count; i++) {
 		const struct catchment *c = &s->catchments[i];
 
-		fprintf(to, "  edge %zu (%s) takes %.3f m2\n", c->edge + 1, edge_kind_name(c->kind),
-		        c->area_m2);
+		fprintf(to, "  %s (%s) takes %.3f m2\n",
+		        plan_edge_words(words, sizeof words, &t->plan, c->edge),
+		        edge_kind_name(c->kind), c->area_m2);
 	}
 	text_line(to, "drained together", "%.3f m2 of %.3f m2", s->drained_m2, t->area_m2);
 	text_line(to, "flow", "%s", NO_RAIN);

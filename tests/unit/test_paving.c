@@ -194,7 +194,7 @@ START_TEST(a_border_runs_round_an_opening)
 	}
 	ck_assert_double_eq_tol(taken, 1.4 * 1.4 - 1, 1e-12);
 	ck_assert_double_eq_tol(t.laid.sections[0].area_m2, 18 - 1.4 * 1.4, 1e-9);
-	ck_assert_str_eq(border_of(&t, 4, 0)->name, "border along opening 1, edge 1");
+	ck_assert_str_eq(border_of(&t, 4, 0)->name, "border along edge 1 of opening 1");
 }
 END_TEST
 

@@ -51,6 +51,21 @@ START_TEST(the_text_says_figures_proof_and_cautions)
 }
 END_TEST
 
+/* The fall leads straight up the plan, so the gully's lower side of 0.45 m takes the 2 m before it.
+ */
+START_TEST(an_edge_of_an_opening_is_called_by_its_own_number)
+{
+	char *text;
+
+	make_patio();
+	text = unfolded(sheet_water);
+	ck_assert_msg(
+	        strstr(text, "edge 1 of opening 1 (open) takes 0.900 m2") != NULL, "%s", text);
+	free(text);
+	done();
+}
+END_TEST
+
 START_TEST(no_line_of_a_text_runs_off_the_screen)
 {
 	make_patio();
@@ -349,6 +364,7 @@ int main(void)
 
 	tcase_set_timeout(tc, 60);
 	tcase_add_test(tc, the_text_says_figures_proof_and_cautions);
+	tcase_add_test(tc, an_edge_of_an_opening_is_called_by_its_own_number);
 	tcase_add_test(tc, no_line_of_a_text_runs_off_the_screen);
 	tcase_add_test(tc, a_word_longer_than_a_line_stays_whole);
 	tcase_add_test(tc, the_cut_sheet_places_every_piece_on_its_slab);
