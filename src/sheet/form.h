@@ -15,10 +15,20 @@ void csv_cuts(FILE *to, const struct takeoff *t);
 void csv_water(FILE *to, const struct takeoff *t);
 void csv_levels(FILE *to, const struct takeoff *t);
 
-/* Writes text; long lines go on in the next one, farther to the right. */
-void write_folded(FILE *to, const char *text);
+/* A text is written to the stream that folded_open gives (NULL: no memory); folded_close brings it
+ * to `to`, where long lines go on in the next one, farther to the right. */
+struct folded {
+	FILE *memory;
+	char *text;
+	size_t size;
+};
+FILE *folded_open(struct folded *f);
+enum status folded_close(struct folded *f, FILE *to, struct error *err);
 
+/* Writes out what the writer holds, and frees it. */
 struct json;
+enum status json_write_out(struct json *j, FILE *to, struct error *err);
+
 void json_takeoff(struct json *to, const struct takeoff *t);
 void json_cuts(struct json *to, const struct takeoff *t);
 void json_water(struct json *to, const struct takeoff *t);

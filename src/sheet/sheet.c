@@ -39,7 +39,7 @@ static size_t fold_length(const char *s, size_t length, size_t room)
 	return length;
 }
 
-void write_folded(FILE *to, const char *text)
+static void write_folded(FILE *to, const char *text)
 {
 	while (*text) {
 		size_t length = strcspn(text, "\n");
@@ -58,38 +58,48 @@ void write_folded(FILE *to, const char *text)
 	}
 }
 
-static enum status write_text(FILE *to, const struct takeoff *t,
-        void (*form)(FILE *to, const struct takeoff *t), struct error *err)
+FILE *folded_open(struct folded *f)
 {
-	char *text = NULL;
-	size_t size;
-	FILE *memory = open_memstream(&text, &size);
-	bool failed;
+	f->text = NULL;
+	f->memory = open_memstream(&f->text, &f->size);
+	return f->memory;
+}
 
-	if (!memory)
-		return error_memory(err);
-	form(memory, t);
-	failed = ferror(memory);
-	if (fclose(memory) != 0 || failed) {
-		free(text);
-		return error_memory(err);
-	}
-	write_folded(to, text);
-	free(text);
-	return STATUS_OK;
+enum status folded_close(struct folded *f, FILE *to, struct error *err)
+{
+	bool failed = ferror(f->memory);
+
+	failed = fclose(f->memory) != 0 || failed;
+	if (!failed)
+		write_folded(to, f->text);
+	free(f->text);
+	return failed ? error_memory(err) : STATUS_OK;
+}
+
+enum status json_write_out(struct json *j, FILE *to, struct error *err)
+{
+	bool failed = j->failed;
+
+	if (!failed)
+		fwrite(j->text, 1, j->length, to);
+	json_free(j);
+	return failed ? error_memory(err) : STATUS_OK;
 }
 
 static enum status write_sheet(FILE *to, const struct takeoff *t, enum sheet_form form,
         const struct forms *forms, struct error *err)
 {
 	struct json j = { 0 };
-	enum status st = STATUS_OK;
+	struct folded f;
 
 	if (!(forms->laid ? t->ready : t->surface_ready))
 		return error_set(err, STATUS_PLAN, "%s", t->fault.text);
 	switch (form) {
 	case SHEET_TEXT:
-		return write_text(to, t, forms->text, err);
+		if (!folded_open(&f))
+			return error_memory(err);
+		forms->text(f.memory, t);
+		return folded_close(&f, to, err);
 	case SHEET_CSV:
 		forms->csv(to, t);
 		return STATUS_OK;
@@ -97,12 +107,7 @@ static enum status write_sheet(FILE *to, const struct takeoff *t, enum sheet_for
 		break;
 	}
 	forms->json(&j, t);
-	if (j.failed)
-		st = error_memory(err);
-	else
-		fwrite(j.text, 1, j.length, to);
-	json_free(&j);
-	return st;
+	return json_write_out(&j, to, err);
 }
 
 enum status sheet_takeoff(

@@ -1,9 +1,8 @@
 /* startlines.c - the ranking of start lines in three forms. */
-#include "form.h"
+#include "csv_row.h"
 #include "slabwright/json.h"
 
 #include <inttypes.h>
-#include <stdlib.h>
 
 char *start_words(char *buf, size_t size, const struct start_list *list)
 {
@@ -74,52 +73,40 @@ static void text_startlines(FILE *to, const struct takeoff *t, const struct star
 	text_row(to, &list->now);
 }
 
-static enum status write_text(
-        FILE *to, const struct takeoff *t, const struct start_list *list, struct error *err)
+/* --- CSV --- */
+
+static void csv_row(FILE *to, size_t rank, const struct start_row *start)
 {
-	char *text = NULL;
-	size_t size;
-	FILE *memory = open_memstream(&text, &size);
-	bool failed;
+	struct row r = { .to = to };
 
-	if (!memory)
-		return error_memory(err);
-	text_startlines(memory, t, list);
-	failed = ferror(memory);
-	if (fclose(memory) != 0 || failed) {
-		free(text);
-		return error_memory(err);
-	}
-	write_folded(to, text);
-	free(text);
-	return STATUS_OK;
-}
-
-/* --- CSV: numbers and plain words only, so nothing wants quotes --- */
-
-static void csv_row(FILE *to, const char *rank, const struct start_row *r)
-{
-	char mm[40];
-
-	fprintf(to, "%s,%s,", rank, mm_print(mm, sizeof mm, r->x_um));
-	fprintf(to, "%s,%d,%" PRId64 ",%" PRId64 ",%" PRId64 ",", mm_print(mm, sizeof mm, r->y_um),
-	        r->turn_udeg ? 90 : 0, r->slivers, r->slabs, r->cuts);
-	if (r->smallest_um != START_NO_PIECE)
-		fputs(mm_print(mm, sizeof mm, r->smallest_um), to);
-	fprintf(to, ",%s,%s\r\n", mm_print(mm, sizeof mm, r->balance_um),
-	        r->present ? "yes" : "no");
+	if (rank)
+		row_int(&r, (int64_t)rank);
+	else
+		row_empty(&r);
+	row_mm(&r, (double)start->x_um);
+	row_mm(&r, (double)start->y_um);
+	row_int(&r, start->turn_udeg ? 90 : 0);
+	row_int(&r, start->slivers);
+	row_int(&r, start->slabs);
+	row_int(&r, start->cuts);
+	if (start->smallest_um != START_NO_PIECE)
+		row_mm(&r, (double)start->smallest_um);
+	else
+		row_empty(&r);
+	row_mm(&r, (double)start->balance_um);
+	row_text(&r, start->present ? "yes" : "no");
+	row_end(&r);
 }
 
 static void csv_startlines(FILE *to, const struct start_list *list)
 {
-	fputs("rank,x_mm,y_mm,turn,slivers,slabs,cut,smallest_mm,balance_mm,present\r\n", to);
-	for (size_t i = 0; i < list->count; i++) {
-		char rank[24];
+	struct row r = { .to = to };
 
-		snprintf(rank, sizeof rank, "%zu", i + 1);
-		csv_row(to, rank, &list->rows[i]);
-	}
-	csv_row(to, "", &list->now);
+	ROW_HEADER(&r, "rank", "x_mm", "y_mm", "turn", "slivers", "slabs", "cut", "smallest_mm",
+	        "balance_mm", "present");
+	for (size_t i = 0; i < list->count; i++)
+		csv_row(to, i + 1, &list->rows[i]);
+	csv_row(to, 0, &list->now);
 }
 
 /* --- JSON --- */
@@ -172,31 +159,24 @@ static void json_startlines(struct json *j, const struct takeoff *t, const struc
 	json_end(j);
 }
 
-static enum status write_json(
-        FILE *to, const struct takeoff *t, const struct start_list *list, struct error *err)
-{
-	struct json j = { 0 };
-	enum status st = STATUS_OK;
-
-	json_startlines(&j, t, list);
-	if (j.failed)
-		st = error_memory(err);
-	else
-		fwrite(j.text, 1, j.length, to);
-	json_free(&j);
-	return st;
-}
-
 enum status sheet_startlines(FILE *to, const struct takeoff *t, const struct start_list *list,
         enum sheet_form form, struct error *err)
 {
+	struct json j = { 0 };
+	struct folded f;
+
 	switch (form) {
 	case SHEET_TEXT:
-		return write_text(to, t, list, err);
+		if (!folded_open(&f))
+			return error_memory(err);
+		text_startlines(f.memory, t, list);
+		return folded_close(&f, to, err);
 	case SHEET_CSV:
 		csv_startlines(to, list);
 		return STATUS_OK;
-	default:
-		return write_json(to, t, list, err);
+	case SHEET_JSON:
+		break;
 	}
+	json_startlines(&j, t, list);
+	return json_write_out(&j, to, err);
 }
