@@ -57,6 +57,9 @@ struct plan_slab {
 	                      */
 };
 
+/* Whether two slabs are bought as the same, whatever length, width and joint are. */
+bool slab_alike(const struct plan_slab *a, const struct plan_slab *b);
+
 enum bond {
 	BOND_STACK,
 	BOND_STRETCHER,

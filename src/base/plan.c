@@ -54,6 +54,13 @@ int bond_parse(const char *word)
 	return find_word(bonds, BONDS, word);
 }
 
+bool slab_alike(const struct plan_slab *a, const struct plan_slab *b)
+{
+	return a->thickness_um == b->thickness_um && a->directional == b->directional &&
+	       a->pack == b->pack && a->density_kg_m3 == b->density_kg_m3 &&
+	       a->price_minor == b->price_minor && strcmp(a->name, b->name) == 0;
+}
+
 void plan_init(struct plan *plan)
 {
 	*plan = (struct plan){

@@ -53,11 +53,7 @@ static void share_area(struct paving *p, double area_m2)
 static bool same_slab(const struct stock_slab *a, const struct stock_slab *b)
 {
 	return a->length_um == b->length_um && a->width_um == b->width_um && !a->share &&
-	       !b->share && a->slab.thickness_um == b->slab.thickness_um &&
-	       a->slab.directional == b->slab.directional && a->slab.pack == b->slab.pack &&
-	       a->slab.density_kg_m3 == b->slab.density_kg_m3 &&
-	       a->slab.price_minor == b->slab.price_minor &&
-	       strcmp(a->slab.name, b->slab.name) == 0;
+	       !b->share && slab_alike(&a->slab, &b->slab);
 }
 
 /* The slab that a size of a section is bought as. */

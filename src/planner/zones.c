@@ -164,10 +164,7 @@ static bool same_slab(const struct plan_laying *a, const struct plan_laying *b)
 
 	return bond_of_one_slab(a->bond) == bond_of_one_slab(b->bond) &&
 	       s->length_um == t->length_um && s->width_um == t->width_um &&
-	       s->thickness_um == t->thickness_um && s->joint_um == t->joint_um &&
-	       s->size == t->size && s->directional == t->directional && s->pack == t->pack &&
-	       s->density_kg_m3 == t->density_kg_m3 && s->price_minor == t->price_minor &&
-	       strcmp(s->name, t->name) == 0;
+	       s->joint_um == t->joint_um && s->size == t->size && slab_alike(s, t);
 }
 
 /* Gives the zones that have the slab of `was` another; false where one could not be set. */
