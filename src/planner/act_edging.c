@@ -112,6 +112,16 @@ static bool unit_here(struct app *app, enum edge_kind *kind, struct plan_edging 
 	return false;
 }
 
+/* Asks for a length of the unit; one of 0 is not set yet. */
+static void ask_of_unit(struct app *app, enum edge_kind kind, const char *what, const char *hint,
+        int64_t now_um, bool (*done)(struct app *app, const char *text))
+{
+	char label[80], mm[32];
+
+	snprintf(label, sizeof label, "%s, %s", what, edge_kind_name(kind));
+	prompt_open(app, label, hint, now_um ? mm_print(mm, sizeof mm, now_um) : "", done);
+}
+
 static bool corners_done(struct app *app, const char *text)
 {
 	struct plan_edging unit;
@@ -130,15 +140,13 @@ void act_unit_corners(struct app *app, int key)
 {
 	struct plan_edging unit;
 	enum edge_kind kind;
-	char label[80], mm[32];
 
 	(void)key;
-	if (!unit_here(app, &kind, &unit))
-		return;
-	snprintf(label, sizeof label, "Depth across the edge, %s", edge_kind_name(kind));
-	prompt_open(app, label,
-	        "Millimetres: corners where two such edges meet are then mitred; 0: butted.",
-	        unit.depth_um ? mm_print(mm, sizeof mm, unit.depth_um) : "", corners_done);
+	if (unit_here(app, &kind, &unit))
+		ask_of_unit(app, kind, "Depth across the edge",
+		        "Millimetres: corners where two such edges meet are then mitred; 0: "
+		        "butted.",
+		        unit.depth_um, corners_done);
 }
 
 static bool least_done(struct app *app, const char *text)
@@ -158,12 +166,10 @@ void act_unit_least(struct app *app, int key)
 {
 	struct plan_edging unit;
 	enum edge_kind kind;
-	char label[80], mm[32];
 
 	(void)key;
-	if (!unit_here(app, &kind, &unit))
-		return;
-	snprintf(label, sizeof label, "Shortest piece, %s", edge_kind_name(kind));
-	prompt_open(app, label, "Millimetres; empty for a third of the unit (common practice).",
-	        unit.least_um ? mm_print(mm, sizeof mm, unit.least_um) : "", least_done);
+	if (unit_here(app, &kind, &unit))
+		ask_of_unit(app, kind, "Shortest piece",
+		        "Millimetres; empty for a third of the unit (common practice).",
+		        unit.least_um, least_done);
 }

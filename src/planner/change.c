@@ -132,7 +132,7 @@ static enum status still_laid(
 	struct takeoff t;
 	enum status st;
 
-	if (!app->t.ready || plan->ring_count == 0 || !plan->rings[0].closed)
+	if (!app->t.ready || !has_outline(plan))
 		return STATUS_OK;
 	if ((st = without_draft(mem, plan, &closed, err)) != STATUS_OK ||
 	        (st = takeoff_plan(mem, &closed, &app->t.rules, &t, err)) != STATUS_OK || t.ready)
