@@ -303,6 +303,8 @@ void pane_laying(struct app *app, struct pane *p)
 	pane_pair(p, "cut", "%" PRId64, app->t.laid.cut);
 	pane_pair_styled(p, app->t.laid.sliver ? STYLE_WARN : STYLE_PLAIN, "  of them slivers",
 	        "%" PRId64, app->t.laid.sliver);
+	if (app->t.laid.sliver)
+		pane_text(p, STYLE_QUIET, "s looks for a better start.");
 	if (app->t.laid.made_up)
 		pane_pair(p, "made up in joint", "%" PRId64, app->t.laid.made_up);
 	pane_pair(

@@ -51,6 +51,22 @@ START_TEST(the_ranking_ends_and_says_so_with_the_present_start_marked)
 }
 END_TEST
 
+/* 50 mm to the left, 600 less it and the joint to the right: ten slivers. */
+START_TEST(slivers_name_the_key_that_looks_for_a_better_start)
+{
+	drive_figure(&d, "of them slivers", "0");
+	drive_misses(&d, "s looks for a better start.");
+	drive_keys(&d, "x Delete 0,053_;_0 Enter");
+	drive_figure(&d, "of them slivers", "10");
+	drive_sees(&d, "s looks for a better start.");
+	drive_keys(&d, "s");
+	drive_sees(&d, "> 1  0.000 ; 0.000         0   108   10");
+	drive_sees(&d, "Exact: no start comes before the first.");
+	drive_keys(&d, "End");
+	drive_sees(&d, ">13* 0.053 ; 0.000");
+}
+END_TEST
+
 START_TEST(a_marked_row_is_shown_but_not_stored)
 {
 	drive_keys(&d, "s");
@@ -140,6 +156,7 @@ int main(void)
 	tcase_add_checked_fixture(tc, setup, teardown);
 	tcase_set_timeout(tc, 60);
 	tcase_add_test(tc, the_ranking_ends_and_says_so_with_the_present_start_marked);
+	tcase_add_test(tc, slivers_name_the_key_that_looks_for_a_better_start);
 	tcase_add_test(tc, a_marked_row_is_shown_but_not_stored);
 	tcase_add_test(tc, a_start_taken_is_one_step_to_undo);
 	tcase_add_test(tc, any_key_is_answered_while_it_searches);
