@@ -8,6 +8,9 @@
 
 #include "slabwright/arena.h"
 #include "slabwright/error.h"
+#include "slabwright/plan_build.h"
+#include "slabwright/plan_site.h"
+#include "slabwright/plan_water.h"
 #include "slabwright/units.h"
 
 /* What stands along an edge: decides what is bought for it and whether water may leave over it. */
@@ -31,6 +34,8 @@ struct plan_node {
 	int64_t border; /* border courses along the edge: number in the plan's borders from 1; 0
 	                 * none
 	                 */
+	int64_t channel; /* drainage channel along the edge: number in the plan's channels from 1; 0
+	                    none */
 };
 
 struct plan_ring {
@@ -194,7 +199,9 @@ struct plan_ground {
 	int64_t benchmark_um, backsight_um; /* height of instrument = benchmark + backsight */
 };
 
-/* What is bought by the piece along edges of a kind. unit_um 0: nothing is. */
+enum edging_profile { PROFILE_STRAIGHT, PROFILE_TAPERED, PROFILE_TONGUE };
+
+/* What is bought by the piece along edges of a kind, and how it stands. unit_um 0: nothing is. */
 struct plan_edging {
 	const char *name;
 	int64_t unit_um, joint_um;
@@ -202,6 +209,21 @@ struct plan_edging {
 	bool mitred; /* corners where two edges of the kind meet; else butted. Needs the depth */
 	int64_t least_um; /* no piece shorter than this where it can be helped; 0: a third of the
 	                     unit (common practice, no source) */
+	int64_t corner_um; /* leg of a corner piece that is bought for outer corners; 0 none */
+	enum edging_profile profile;
+	int64_t foot_um; /* tapered: depth_um at its foot; else 0 */
+	int64_t height_um; /* 0 unknown; then no bed is worked out */
+	int64_t top_um; /* its top over the finished surface beside it; negative under it */
+	enum bed_mix bed;
+	int64_t cement_kg_m3; /* of the bed and haunch, compacted */
+	int64_t strip_um; /* base strip: thickness under the unit */
+	int64_t strip_beyond_um; /* how far the strip reaches beyond the unit, on each haunched side
+	                          */
+	int64_t haunch_um; /* width of the haunch at its foot, on the outer side; 0 none */
+	int64_t held_um; /* how high the haunch reaches up the unit from its underside */
+	bool haunch_both; /* on the inner side too */
+	int64_t density_kg_m3; /* 0 unknown */
+	int64_t price_minor; /* of one unit; -1 unknown */
 };
 
 struct plan {
@@ -216,6 +238,12 @@ struct plan {
 	struct plan_surface surface;
 	struct plan_ground ground;
 	struct plan_edging edging[EDGE_KINDS];
+	struct plan_water water;
+	struct plan_site site;
+	struct plan_planter *planters;
+	size_t planter_count;
+	struct plan_steps *steps; /* flights */
+	size_t steps_count;
 	const char *rule_set; /* name; "none" for no limits */
 };
 

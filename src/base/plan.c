@@ -90,7 +90,9 @@ void plan_init(struct plan *plan)
 		.rule_set = "none",
 	};
 	for (int i = 0; i < EDGE_KINDS; i++)
-		plan->edging[i] = (struct plan_edging){ .name = "" };
+		plan->edging[i] = (struct plan_edging){ .name = "", .price_minor = -1 };
+	water_init(&plan->water);
+	site_init(&plan->site);
 }
 
 void *copy_items(struct arena *mem, const void *items, size_t count, size_t size)
