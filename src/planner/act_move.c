@@ -75,6 +75,24 @@ void act_stage(struct app *app, int key)
 	app_go(app, (enum place)(((int)app->place + step) % STAGES));
 }
 
+static void stage_chosen(struct app *app, const struct list_row *row)
+{
+	app_go(app, (enum place)row->id);
+}
+
+void act_go_to(struct app *app, int key)
+{
+	(void)key;
+	if (!app->variant) {
+		app_refuse(app, "No variant is open: a adds one, o goes to the other jobs.");
+		return;
+	}
+	choice_open(app, "Go to the stage", stage_chosen);
+	for (int i = 0; i < STAGES; i++)
+		choice_add(app, place_name((enum place)i), place_gist((enum place)i), i);
+	list_mark(&app->choice, app->stage);
+}
+
 void act_zoom(struct app *app, int key)
 {
 	view_zoom(app, key == '+' || key == KEY_OF_WHEEL_UP ? -1 : 1);

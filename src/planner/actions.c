@@ -1,5 +1,6 @@
 /* actions.c - the table of keys. A new action is a row here and a function. */
 #include "actions.h"
+#include "form.h"
 #include "zones.h"
 
 #define ARROWS                                                                                     \
@@ -14,7 +15,7 @@
 	{                                                                                          \
 		'0', '1', '2', '3', '4', '5', '6', '7', '8', '9'                                   \
 	}
-#define SKETCH (ON(AT_OUTLINE) | ON(AT_FALLS) | ON(AT_LAYING) | ON(AT_EDGING) | ON(AT_ORDER))
+#define SKETCH (ON_STAGES & ~ON(AT_VARIANTS))
 #define BY_PARTS (ON(AT_LAYING) | ON(AT_ORDER))
 #define LISTS (ON(AT_VARIANTS) | ON(AT_CLIENTS) | ON(AT_JOBS))
 
@@ -342,6 +343,27 @@ const struct action actions[] = {
 	{ { KEY_OF_ESCAPE }, "Esc",
 	        ON(AT_CLIENTS) | ON(AT_JOBS) | ON(AT_CHOICE) | ON(AT_COMPARE) | ON(AT_HELP), "back",
 	        "Go back to where you came from.", act_back, can_go_back, NULL },
+	/* Tables */
+	{ { KEY_OF_ARROW_LEFT, KEY_OF_ARROW_RIGHT, KEY_OF_ARROW_UP, KEY_OF_ARROW_DOWN,
+	          KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN, KEY_OF_HOME, KEY_OF_END, KEY_OF_WHEEL_UP,
+	          KEY_OF_WHEEL_DOWN },
+	        "arrows", ON(AT_TABLE), "move",
+	        "Move through rows and columns; Page Up and Page Down go faster, Home and End to "
+	        "the first row and behind the last.",
+	        act_cell_move, NULL, NULL },
+	{ { KEY_OF_ENTER }, "Enter", ON(AT_TABLE), "type",
+	        "Type the marked cell; taking it goes on to the next one, and from the last column "
+	        "to a new row.",
+	        act_cell_enter, NULL, NULL },
+	{ DIGITS, "0-9", ON(AT_TABLE), NULL, "Begin typing the marked cell.", act_cell_type, NULL,
+	        NULL },
+	{ { '-' }, "-", ON(AT_TABLE), NULL, "Likewise, with a minus.", act_cell_type, NULL, NULL },
+	{ { 'a' }, "a", ON(AT_TABLE), "add a row", "Begin a new row, behind the last.",
+	        act_table_add, NULL, NULL },
+	{ { 'd', KEY_OF_DELETE }, "d", ON(AT_TABLE), "delete the row", "Delete the marked row.",
+	        act_table_drop, table_has_rows, NULL },
+	{ { KEY_OF_ESCAPE }, "Esc", ON(AT_TABLE), "back", "Go back to the stage.", act_table_leave,
+	        NULL, NULL },
 	/* everywhere in the sketch */
 	{ ARROWS, "arrows", SKETCH, "move it",
 	        "Move the cursor by a cell. In a carry or a start-line move: move that.", act_move,
@@ -360,10 +382,13 @@ const struct action actions[] = {
 	        "Click: bring the cursor there.", act_press, NULL, NULL },
 	{ { KEY_OF_ESCAPE }, "Esc", SKETCH, "leave it", "Let go of what is carried or moved.",
 	        act_let_go, carrying, NULL },
-	{ { 'u' }, "u", ON_STAGES, "undo",
+	{ { 'u' }, "u", ON_STAGES | ON(AT_TABLE), "undo",
 	        "Undo the last change of this variant, and say what it was; also after a restart.",
 	        app_undo, NULL, NULL },
-	{ { 'U' }, "U", ON_STAGES, NULL, "Redo what was undone.", app_redo, NULL, NULL },
+	{ { 'U' }, "U", ON_STAGES | ON(AT_TABLE), NULL, "Redo what was undone.", app_redo, NULL,
+	        NULL },
+	{ { '.' }, ".", ON_STAGES, NULL, "Go to a stage: choose it from a list.", act_go_to, NULL,
+	        NULL },
 	{ { KEY_OF_TAB, KEY_OF_BACK_TAB }, "Tab", ON_STAGES, "on",
 	        "Go to the next stage; Shift-Tab to the one before.", act_stage, NULL, NULL },
 	{ { '?' }, "?", (ON(PLACES) - 1u) & ~ON(AT_HELP), "help",
@@ -374,44 +399,67 @@ const struct action actions[] = {
 const size_t action_count = sizeof actions / sizeof actions[0];
 
 static const struct {
-	const char *name, *help;
+	const char *name, *gist, *help;
 } places[PLACES] = {
-	[AT_OUTLINE] = { "Outline",
+	[AT_OUTLINE] = { "Outline", "its shape, what stands along its sides, openings, zones",
 	        "Draw the paving as you taped it. Start at a corner by the house wall: Enter drops "
 	        "a corner; a typed length and an arrow key drop the next one at exactly that "
 	        "distance. Close the ring, say what stands along each side, then go on with Tab. "
 	        "Openings are cut out of the paving (w); zones are parts of it (g), dashed in the "
 	        "sketch." },
-	[AT_FALLS] = { "Falls",
+	[AT_FALLS] = { "Falls", "the way and the strength of the fall, levels, water",
 	        "Say how the surface falls and at which level it lies. The arrow runs the way the "
 	        "water runs. Levels are heights over the job's datum." },
-	[AT_LAYING] = { "Laying",
+	[AT_LAYING] = { "Laying", "slab, bond, start line",
 	        "Choose slab and bond, and move the start line until cuts and slivers please you. "
 	        "The pane tells about the slab under the cursor. In the sketch lines or dots are "
 	        "joints and whole slabs are empty; the pane shows what marks cut pieces, slivers "
 	        "and what is made up in the joint. Where there are zones, n and p say for which "
 	        "part you choose." },
-	[AT_EDGING] = { "Edging",
+	[AT_EDGING] = { "Edging", "kerbs and borders",
 	        "Say what stands along each edge, what is bought for it, and which border courses "
 	        "run along it. In the sketch an edge has the letter of what stands there, and "
 	        "behind it the number of its border: K1 is a kerb with border 1." },
-	[AT_ORDER] = { "Order",
+	[AT_PLANTERS] = { "Planters", "walls that hold soil",
+	        "Walls of blocks that hold soil: their run, block, courses, ties, profile, footing "
+	        "and fill." },
+	[AT_STEPS] = { "Steps", "flights down from the paving",
+	        "Flights of steps down from the paving: rise, risers, going, units." },
+	[AT_GROUND] = { "Ground", "levels read on site, what to dig",
+	        "The levelling book, the levels of the ground as it was found, and what has to be "
+	        "dug and filled." },
+	[AT_ORDER] = { "Order", "what to buy",
 	        "What to order, beside the common rule of thumb, and how sure the number is." },
-	[AT_VARIANTS] = { "Variants", "Other ideas for the same job. Copy one, change it, and set "
-	                              "the two side by side." },
-	[AT_CLIENTS] = { "Clients", "For whom you plan. Open a client to see the jobs." },
-	[AT_JOBS] = { "Jobs", "The jobs of this client. Opening one opens its first variant." },
-	[AT_STARTS] = { "Start lines",
+	[AT_SETOUT] = { "Set-out", "baseline, pegs, diagonals, staff readings",
+	        "From a baseline to the ground: pegs, diagonals that prove it square, staff "
+	        "readings." },
+	[AT_CHECK] = { "Check", "what was built, beside the plan",
+	        "Measured levels and places of what was built, compared with the plan and the rule "
+	        "set's tolerance." },
+	[AT_VARIANTS] = { "Variants", "other ideas, side by side; other jobs",
+	        "Other ideas for the same job. Copy one, change it, and set "
+	        "the two side by side." },
+	[AT_CLIENTS] = { "Clients", "", "For whom you plan. Open a client to see the jobs." },
+	[AT_JOBS] = { "Jobs", "", "The jobs of this client. Opening one opens its first variant." },
+	[AT_STARTS] = { "Start lines", "",
 	        "The best places for the first slab. The list gets better while you look, and says "
 	        "when it is finished. Its columns: slivers, slabs to order, cut pieces." },
-	[AT_CHOICE] = { "Choice", "Mark a row and take it with Enter." },
-	[AT_COMPARE] = { "Compare", "Two variants side by side; rows that differ are marked." },
-	[AT_HELP] = { "Help", "" },
+	[AT_TABLE] = { "Table", "",
+	        "A list that is typed row by row. Every cell is saved as it is "
+	        "taken." },
+	[AT_CHOICE] = { "Choice", "", "Mark a row and take it with Enter." },
+	[AT_COMPARE] = { "Compare", "", "Two variants side by side; rows that differ are marked." },
+	[AT_HELP] = { "Help", "", "" },
 };
 
 const char *place_name(enum place place)
 {
 	return places[place].name;
+}
+
+const char *place_gist(enum place place)
+{
+	return places[place].gist;
 }
 
 const char *place_help(enum place place)

@@ -30,11 +30,14 @@ const struct action *action_find(enum place place, int key);
 /* Words about a place, at the head of its help. */
 const char *place_name(enum place place);
 const char *place_help(enum place place);
+/* What a stage is for, in a few words. */
+const char *place_gist(enum place place);
 
 /* What the table's rows run, by file. */
 void act_move(struct app *app, int key); /* act_move.c */
 void act_page(struct app *app, int key);
 void act_stage(struct app *app, int key);
+void act_go_to(struct app *app, int key);
 void act_zoom(struct app *app, int key);
 void act_fit(struct app *app, int key);
 void act_cell(struct app *app, int key);
@@ -117,6 +120,13 @@ size_t border_edges(const struct plan *plan, int64_t number);
 void act_border_values(struct app *app, int key); /* act_border_values.c */
 /* Where the joint got wider than the widest on curves, that is as wide. */
 void border_keep_widest(struct plan_border *border);
+
+void act_cell_move(struct app *app, int key); /* table.c */
+void act_cell_enter(struct app *app, int key);
+void act_cell_type(struct app *app, int key);
+void act_table_add(struct app *app, int key);
+void act_table_drop(struct app *app, int key);
+void act_table_leave(struct app *app, int key);
 
 void act_row(struct app *app, int key); /* act_lists.c */
 void act_row_enter(struct app *app, int key);

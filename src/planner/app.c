@@ -76,10 +76,10 @@ void app_keep_view(struct app *app)
 	if (!app->variant)
 		return;
 	snprintf(text, sizeof text,
-	        "stage %d cursor %" PRId64 " %" PRId64 " cell %" PRId64 " corner %" PRId64
+	        "stage %s cursor %" PRId64 " %" PRId64 " cell %" PRId64 " corner %" PRId64
 	        " %" PRId64 " chosen %zu %zu fitted %d part %zu",
-	        (int)app->stage, v->x_um, v->y_um, v->cell_um, v->left_um, v->bottom_um, v->ring,
-	        v->at, whole ? 1 : 0, v->part);
+	        place_name(app->stage), v->x_um, v->y_um, v->cell_um, v->left_um, v->bottom_um,
+	        v->ring, v->at, whole ? 1 : 0, v->part);
 	if (store_view_set(app->store, app->variant, "sketch", text, &err) != STATUS_OK)
 		app_fail(app, &err);
 }
@@ -90,30 +90,40 @@ static bool within_reach(int64_t um)
 	return um >= -2 * COORD_LIMIT_UM && um <= 2 * COORD_LIMIT_UM;
 }
 
+/* Outline for a name that is none. */
+static enum place stage_named(const char *name)
+{
+	for (int i = 0; i < STAGES; i++)
+		if (strcmp(place_name((enum place)i), name) == 0)
+			return (enum place)i;
+	return AT_OUTLINE;
+}
+
 /* The variant's screen as it was left; where nothing was kept, the whole plan. */
 static enum place restore_view(struct app *app, struct arena *mem)
 {
 	struct view *v = &app->view;
 	const char *text = "";
 	struct error err;
-	int stage = 0, fitted = 0;
+	char stage[16] = "";
+	int fitted = 0;
 	bool kept;
 
 	*v = (struct view){ .cell_um = 250000 };
 	kept = store_view_get(app->store, app->variant, "sketch", mem, &text, &err) == STATUS_OK &&
 	       sscanf(text,
-	               "stage %d cursor %" SCNd64 " %" SCNd64 " cell %" SCNd64 " corner %" SCNd64
+	               "stage %15s cursor %" SCNd64 " %" SCNd64 " cell %" SCNd64 " corner %" SCNd64
 	               " %" SCNd64 " chosen %zu %zu fitted %d part %zu",
-	               &stage, &v->x_um, &v->y_um, &v->cell_um, &v->left_um, &v->bottom_um,
-	               &v->ring, &v->at, &fitted, &v->part) >= 9 &&
-	       stage >= 0 && stage < STAGES && v->cell_um >= 20000 && v->cell_um <= 10000000;
+	               stage, &v->x_um, &v->y_um, &v->cell_um, &v->left_um, &v->bottom_um, &v->ring,
+	               &v->at, &fitted, &v->part) >= 9 &&
+	       v->cell_um >= 20000 && v->cell_um <= 10000000;
 	kept = kept && within_reach(v->x_um) && within_reach(v->y_um) && within_reach(v->left_um) &&
 	       within_reach(v->bottom_um);
 	v->placed = kept && !fitted; /* a whole plan is fitted to the sketch as it is now */
 	v->fitted = fitted != 0;
 	if (!kept)
 		*v = (struct view){ .cell_um = 250000 };
-	return kept ? (enum place)stage : AT_OUTLINE;
+	return kept ? stage_named(stage) : AT_OUTLINE;
 }
 
 /* So that the next start opens it. */

@@ -14,23 +14,30 @@
 #include "slabwright/planner.h"
 #include "slabwright/takeoff.h"
 
-/* What is on the screen. The first six are the stages, in the order of the work. */
+/* What is on the screen. The first ones, to AT_VARIANTS, are the stages, in the order of the work.
+ */
 enum place {
 	AT_OUTLINE,
 	AT_FALLS,
 	AT_LAYING,
 	AT_EDGING,
+	AT_PLANTERS,
+	AT_STEPS,
+	AT_GROUND,
 	AT_ORDER,
+	AT_SETOUT,
+	AT_CHECK,
 	AT_VARIANTS,
 	AT_CLIENTS,
 	AT_JOBS,
 	AT_STARTS, /* the ranking of start lines, beside the sketch */
 	AT_CHOICE, /* one of several values is chosen */
+	AT_TABLE, /* a list of things is typed, cell by cell */
 	AT_COMPARE,
 	AT_HELP,
 	PLACES,
 };
-#define STAGES 6
+#define STAGES (AT_VARIANTS + 1)
 
 /* What the arrow keys move besides the cursor. */
 enum mode { MODE_USUAL, MODE_CARRY, MODE_NUDGE };
@@ -81,6 +88,17 @@ struct list {
 	const char *empty; /* shown when there are no rows */
 };
 
+struct form;
+struct table;
+
+/* Where one is in a table. */
+struct table_view {
+	const struct table *table;
+	size_t row, column;
+	size_t top; /* first row shown */
+	enum place back;
+};
+
 /* A variant's figures as they are shown and compared. */
 #define FIGURES 17
 struct figures {
@@ -117,6 +135,9 @@ struct app {
 	struct prompt prompt;
 	struct list list; /* clients, jobs or variants */
 	struct list choice; /* AT_CHOICE */
+	const struct form *form; /* whose values are chosen from, at AT_CHOICE */
+	struct table_view table; /* AT_TABLE */
+	size_t item; /* the planter, flight or such chosen at a stage that has several */
 	struct starts starts; /* AT_STARTS */
 	struct variant_row *variants; /* as list.rows, at AT_VARIANTS */
 	int64_t compare[2];
@@ -188,11 +209,26 @@ bool typed_length(struct app *app, const char *text, enum unit unit, int64_t *um
 
 /* --- value.c: single values of a list --- */
 
-enum value { VALUE_MM, VALUE_COUNT, VALUE_DENSITY, VALUE_PERCENT, VALUE_MONEY, PLAIN_VALUES };
+enum value {
+	VALUE_MM,
+	VALUE_COUNT,
+	VALUE_DENSITY,
+	VALUE_PERCENT, /* parts per million */
+	VALUE_MONEY, /* minor units; -1, an empty line: not known */
+	VALUE_M, /* a length or level in metres, either sign */
+	VALUE_SIGHT, /* likewise; NO_READING, an empty line: none */
+	VALUE_FALL,
+	VALUE_ANGLE,
+	VALUE_FACTOR, /* parts per million, as 0.012 */
+	VALUE_RAIN, /* um/h, as mm/h */
+	VALUE_SOAK, /* nm/s, as mm/h */
+	VALUE_FLOW, /* ml/s, as l/s; 0: not known */
+	VALUE_LOAD, /* N/m2, as kN/m2 */
+	PLAIN_VALUES
+};
 
 /* As the list shows it; as a prompt offers it, "" where it is not known; and as it is typed: false,
- * with the reason shown, for what is no such value. Percent is parts per million, money minor
- * units, -1 for an empty line. */
+ * with the reason shown, for what is no such value. */
 char *value_print(char *buf, size_t size, enum value value, int64_t v);
 const char *value_offered(char *buf, size_t size, enum value value, int64_t v);
 bool value_typed(struct app *app, enum value value, const char *text, int64_t *out);

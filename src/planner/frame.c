@@ -2,6 +2,7 @@
 #include "frame.h"
 
 #include "actions.h"
+#include "form.h"
 #include "pane.h"
 #include "sketch.h"
 
@@ -62,28 +63,55 @@ static bool warns(const struct app *app, enum place stage)
 	       (stage == AT_LAYING && app->t.laid.sliver);
 }
 
+static int stage_gap(int cols)
+{
+	return cols >= 104 ? 3 : 2;
+}
+
+/* In a narrow window the stages before the one you are at give way. */
+static int first_stage(const struct app *app, int cols)
+{
+	int first = 0, width = 2;
+
+	for (int i = 0; i <= (int)app->stage; i++)
+		width += (int)strlen(place_name((enum place)i)) + stage_gap(cols);
+	for (; first < (int)app->stage && width + 2 > cols; first++)
+		width -= (int)strlen(place_name((enum place)first)) + stage_gap(cols);
+	return first;
+}
+
 /* The stages, the one you are at in brackets, and a mark on those that have a warning. */
 static void draw_stages(struct app *app, const struct area *a)
 {
-	int col = 0;
+	int col = 0, first = first_stage(app, a->cols);
 
 	if (!app_has_sketch(app->place)) {
 		if (app->place == AT_HELP || app->place == AT_COMPARE)
 			area_text(a, 0, 1, a->cols - 2, STYLE_STRONG, place_name(app->place));
 		return;
 	}
-	for (int i = 0; i < STAGES; i++) {
+	if (first) {
+		area_put(a, 0, 0, L'<', STYLE_QUIET);
+		col = 1;
+	}
+	for (int i = first; i < STAGES; i++) {
 		bool here = i == (int)app->stage;
 		enum style style = here ? STYLE_HERE : STYLE_PLAIN;
 		const char *name = place_name((enum place)i);
 		int width = (int)strlen(name);
 
-		area_put(a, 0, col, here ? L'[' : L' ', style);
+		if (col + width + 2 > a->cols) {
+			area_put(a, 0, a->cols - 1, L'>', STYLE_QUIET);
+			return;
+		}
 		area_text(a, 0, col + 1, width, style, name);
-		area_put(a, 0, col + 1 + width, here ? L']' : L' ', style);
+		if (here) {
+			area_put(a, 0, col, L'[', style);
+			area_put(a, 0, col + 1 + width, L']', style);
+		}
 		if (!here && warns(app, (enum place)i))
 			area_put(a, 0, col + 1 + width, L'!', STYLE_WARN);
-		col += width + (a->cols >= 72 ? 3 : 2);
+		col += width + stage_gap(a->cols);
 	}
 }
 
@@ -141,6 +169,8 @@ void frame_draw(struct app *app)
 		help_draw(app, &lay.body);
 	else if (app->place == AT_COMPARE)
 		compare_draw(app, &lay.body);
+	else if (app->place == AT_TABLE)
+		table_draw(app, &lay.body);
 	else if (!app_has_sketch(app->place) || app->place == AT_VARIANTS)
 		list_draw(app, &lay.body, list_here(app));
 	else

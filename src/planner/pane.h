@@ -36,6 +36,11 @@ void pane_edging(struct app *app, struct pane *p);
 /* Of Edging: what border the chosen edge has and what its run takes; and the plan's borders. */
 void pane_edge_border(struct app *app, struct pane *p);
 void pane_borders(struct app *app, struct pane *p);
+void pane_planters(struct app *app, struct pane *p);
+void pane_steps(struct app *app, struct pane *p);
+void pane_ground(struct app *app, struct pane *p);
+void pane_setout(struct app *app, struct pane *p);
+void pane_check(struct app *app, struct pane *p);
 void pane_order(struct app *app, struct pane *p);
 void pane_variants(struct app *app, struct pane *p);
 /* Says why there are no figures; false when there are. */

@@ -15,7 +15,12 @@ void pane_fill(struct app *app, struct pane *p)
 		[AT_FALLS] = pane_falls,
 		[AT_LAYING] = pane_laying,
 		[AT_EDGING] = pane_edging,
+		[AT_PLANTERS] = pane_planters,
+		[AT_STEPS] = pane_steps,
+		[AT_GROUND] = pane_ground,
 		[AT_ORDER] = pane_order,
+		[AT_SETOUT] = pane_setout,
+		[AT_CHECK] = pane_check,
 		[AT_VARIANTS] = pane_variants,
 	};
 

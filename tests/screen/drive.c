@@ -84,6 +84,21 @@ void drive_end(struct drive *d)
 	rmdir(d->folder);
 }
 
+/* By the list of stages. */
+static void go_to(struct drive *d, const char *stage)
+{
+	char here[40];
+
+	term_type(d->t, ".");
+	drive_sees(d, "Go to the stage");
+	term_type(d->t, "f");
+	term_type(d->t, stage);
+	term_key(d->t, VTERM_KEY_ENTER, VTERM_MOD_NONE);
+	term_key(d->t, VTERM_KEY_ENTER, VTERM_MOD_NONE);
+	snprintf(here, sizeof here, "[%s]", stage);
+	drive_sees(d, here);
+}
+
 static bool send_key(struct drive *d, const char *word)
 {
 	for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
@@ -106,6 +121,10 @@ void drive_keys(struct drive *d, const char *words)
 	while ((word = strsep(&rest, " "))) {
 		if (!*word || send_key(d, word))
 			continue;
+		if (*word == '@') {
+			go_to(d, word + 1);
+			continue;
+		}
 		for (char *p = word; *p; p++)
 			if (*p == '_')
 				*p = ' ';

@@ -16,7 +16,7 @@ void drive_quit(struct drive *d); /* by its key; checks the exit status */
 void drive_end(struct drive *d); /* stops the program, removes the folder */
 
 /* Sends keys written as words, a blank between: "Enter Left S-Up Tab" are keys, anything else is
- * typed as it is; "_" types a blank. */
+ * typed as it is; "_" types a blank. "@Order" goes to that stage. */
 void drive_keys(struct drive *d, const char *words);
 /* Checks that the text comes to the screen, or goes from it. */
 void drive_sees(struct drive *d, const char *text);

@@ -44,8 +44,7 @@ START_TEST(a_courtyard_drawn_by_the_tape_gives_the_figures_worked_out_by_hand)
 	drive_figure(&d, "of them slivers", "0");
 	drive_figure(&d, "slabs for the cuts", "5");
 	drive_figure(&d, "to order", "106");
-	drive_keys(&d, "Tab Tab");
-	drive_sees(&d, "[Order]");
+	drive_keys(&d, "@Order");
 	drive_figure(&d, "needed", "103");
 	drive_figure(&d, "breakage allowance", "3");
 	drive_figure(&d, "TO ORDER", "106");
@@ -227,7 +226,7 @@ END_TEST
 START_TEST(a_copied_variant_is_compared_row_by_row)
 {
 	drive_at_laying(&d);
-	drive_keys(&d, "S-Tab S-Tab S-Tab");
+	drive_keys(&d, "@Variants");
 	drive_sees(&d, "[Variants]");
 	drive_keys(&d, "c Larger_slabs Enter");
 	drive_sees(&d, "The copy is open");
@@ -239,7 +238,7 @@ START_TEST(a_copied_variant_is_compared_row_by_row)
 	/* 5 courses of 10, less the one slab of the opening: 49 whole; 5 pieces of 200 x 600 */
 	drive_figure(&d, "whole", "49");
 	drive_figure(&d, "cut", "5");
-	drive_keys(&d, "Tab Tab Tab =");
+	drive_keys(&d, "@Variants =");
 	drive_sees(&d, "Compare");
 	drive_figure(&d, "Whole slabs", "98");
 	drive_figure(&d, "Whole slabs", "49");
@@ -393,9 +392,9 @@ START_TEST(a_warning_marks_its_stage_and_says_what_to_do)
 	drive_sees(&d, "Warnings");
 	drive_sees(&d, "! ");
 	drive_keys(&d, "Tab");
-	drive_sees(&d, " Falls! ");
+	drive_sees(&d, " Falls!");
 	drive_keys(&d, "u u u u u u");
-	drive_misses(&d, " Falls! ");
+	drive_misses(&d, " Falls!");
 }
 END_TEST
 

@@ -122,14 +122,15 @@ END_TEST
 
 START_TEST(every_stage_has_its_help)
 {
-	static const char *const names[] = { "Outline", "Falls", "Laying", "Edging", "Order",
-		"Variants" };
+	static const char *const names[] = { "Outline", "Falls", "Laying", "Edging", "Planters",
+		"Steps", "Ground", "Order", "Set-out", "Check", "Variants" };
 	static const char *const words[] = { "Drop a corner", "Set the fall", "catalogue",
-		"unit bought", "breakage allowance", "Copy the marked" };
+		"unit bought", "Walls of blocks", "Flights of steps", "levelling book",
+		"breakage allowance", "From a baseline", "tolerance", "Copy the marked" };
 	char here[40];
 
 	drive_courtyard(&d);
-	for (int i = 0; i < 6; i++) {
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
 		snprintf(here, sizeof here, "[%s]", names[i]);
 		drive_sees(&d, here);
 		drive_keys(&d, "?");
@@ -171,7 +172,7 @@ END_TEST
 START_TEST(a_variant_that_cannot_be_read_leaves_the_open_one_open)
 {
 	drive_at_laying(&d);
-	drive_keys(&d, "Tab Tab Tab");
+	drive_keys(&d, "@Variants");
 	drive_sees(&d, "[Variants]");
 	drive_keys(&d, "c B Enter");
 	drive_sees(&d, "The copy is open");
@@ -217,8 +218,9 @@ static void check_plain_cells(void)
 
 START_TEST(plain_ascii_without_colour_shows_all_stages_in_seven_bits)
 {
-	static const char *const here[] = { "[Falls]", "[Laying]", "[Edging]", "[Order]",
-		"[Variants]", "[Outline]" };
+	static const char *const here[] = { "[Falls]", "[Laying]", "[Edging]", "[Planters]",
+		"[Steps]", "[Ground]", "[Order]", "[Set-out]", "[Check]", "[Variants]",
+		"[Outline]" };
 
 	drive_at_laying(&d);
 	drive_keys(&d, "S-Tab s 1:60 Enter");
@@ -227,7 +229,7 @@ START_TEST(plain_ascii_without_colour_shows_all_stages_in_seven_bits)
 	d.options[0] = "--ascii";
 	d.options[1] = "--no-colour";
 	drive_start(&d, 24, 80);
-	for (int i = 0; i < 6; i++) {
+	for (size_t i = 0; i < sizeof here / sizeof here[0]; i++) {
 		drive_sees(&d, here[i]);
 		term_drain(d.t, 50, 200);
 		check_plain_cells();

@@ -116,7 +116,7 @@ START_TEST(mixed_sizes_come_from_the_catalogue_and_are_ordered_by_size)
 	drive_keys(&d, "Tab Tab b Down Down Down Down Enter");
 	drive_sees(&d, "Bond: mixed.");
 	drive_sees(&d, "Millwheel, 600 and 300");
-	drive_keys(&d, "Tab Tab");
+	drive_keys(&d, "@Order");
 	drive_sees(&d, "597 x 597");
 	drive_sees(&d, "297 x 297");
 	drive_keys(&d, "u");
@@ -157,17 +157,17 @@ START_TEST(a_bond_of_several_sizes_asks_for_no_single_slab)
 	drive_keys(
 	        &d, "End Up Up Up Up Enter 12 Enter"); /* the row that was changed stays marked */
 	drive_sees(&d, "> Gap at the house wall");
-	drive_keys(&d, "Esc u Tab Tab");
+	drive_keys(&d, "Esc u @Order");
 	drive_sees(&d, "packs of the mix");
 	drive_misses(&d, "up to whole packs");
 	drive_keys(&d, "c");
 	drive_sees(&d, "A price is asked for");
 	drive_keys(&d, "g");
 	drive_sees(&d, "is ordered in packs");
-	drive_keys(&d, "Tab c Other Enter");
+	drive_keys(&d, "@Variants c Other Enter");
 	drive_sees(&d, "The copy is open");
 	drive_figure(&d, "Slab", "draw 0");
-	drive_keys(&d, "S-Tab S-Tab S-Tab b Enter Tab Tab Tab =");
+	drive_keys(&d, "@Laying b Enter @Variants =");
 	drive_sees(&d, "4 sizes, 50 mm, draw 1");
 	drive_sees(&d, "4 sizes, 50 mm, draw 0");
 	drive_sees(&d, "several sizes");
@@ -181,7 +181,7 @@ START_TEST(coursed_random_is_drawn_anew_when_chosen_again)
 	drive_sees(&d, "Coursed random, draw 0.");
 	drive_keys(&d, "b Enter");
 	drive_sees(&d, "Coursed random, draw 1.");
-	drive_keys(&d, "Tab Tab");
+	drive_keys(&d, "@Order");
 	drive_sees(&d, "packs of the mix");
 }
 END_TEST
@@ -258,7 +258,7 @@ END_TEST
 START_TEST(a_copy_opens_with_its_whole_plan)
 {
 	drive_courtyard(&d);
-	drive_keys(&d, "S-Tab c B Enter");
+	drive_keys(&d, "@Variants c B Enter");
 	drive_sees(&d, "The copy is open");
 	drive_keys(&d, "Enter");
 	drive_sees(&d, "[Outline]");
@@ -274,7 +274,7 @@ START_TEST(refusals_name_values_as_the_screen_does)
 	drive_sees(&d, "Slab length: 1 mm is out of reach; give from 20 to 5000 mm");
 	drive_keys(&d, "Esc g 500 Enter");
 	drive_sees(&d, "Joint: 500 mm is out of reach");
-	drive_keys(&d, "Esc Tab Tab g 0 Enter");
+	drive_keys(&d, "Esc @Order g 0 Enter");
 	drive_sees(&d, "Pack: give from 1 to 100000");
 	drive_misses(&d, "slab.pack");
 	drive_keys(&d, "Delete 1,5 Enter");

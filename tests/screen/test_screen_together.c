@@ -67,9 +67,9 @@ END_TEST
 START_TEST(a_variant_that_another_planner_adds_comes_to_the_list)
 {
 	start_other();
-	drive_keys(&d, "Tab Tab Tab");
+	drive_keys(&d, "@Variants");
 	drive_sees(&d, "[Variants]");
-	drive_keys(&other, "Tab Tab Tab a Beside_it Enter");
+	drive_keys(&other, "@Variants a Beside_it Enter");
 	drive_sees(&other, "Draw the paving");
 	drive_sees(&d, "Beside it");
 	drive_keys(&other, "S-Tab");

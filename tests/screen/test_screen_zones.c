@@ -79,7 +79,7 @@ START_TEST(a_zone_drawn_as_a_rectangle_gets_a_slab_of_its_own)
 	drive_sees(&d, "Field: slab, bond and start");
 	drive_keys(&d, "PageUp");
 	drive_figure(&d, "size mm", "600");
-	drive_keys(&d, "Tab Tab");
+	drive_keys(&d, "@Order");
 	drive_figure(&d, "597 x 297", "77"); /* 70 and 5 for the cuts, 2 for breakage */
 	drive_figure(&d, "297 x 297", "62"); /* 60, and 1.2 up to 2 */
 }
@@ -340,7 +340,7 @@ END_TEST
 START_TEST(a_price_is_that_of_the_slab_wherever_it_lies)
 {
 	strip_courtyard();
-	drive_keys(&d, "Tab Tab Tab Tab");
+	drive_keys(&d, "@Order");
 	drive_sees(&d, "c, g and i are for: Zone 1, path strip");
 	drive_keys(&d, "c 2 Enter");
 	drive_sees(&d, "Set for this slab in the field and in zones");

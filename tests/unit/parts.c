@@ -3,8 +3,8 @@
 
 #include <stdio.h>
 
-static struct plan_node corners[] = { { 0, 0, 0, EDGE_KERB, 0 }, { 6000000, 0, 0, EDGE_KERB, 0 },
-	{ 6000000, 4000000, 250000, EDGE_STEPS, 0 } };
+static struct plan_node corners[] = { { 0, 0, 0, EDGE_KERB, 0, 0 },
+	{ 6000000, 0, 0, EDGE_KERB, 0, 0 }, { 6000000, 4000000, 250000, EDGE_STEPS, 0, 0 } };
 static struct repeat_slab lone_slab = { 0, 0, 600000, 300000 };
 static struct mix_size lone_size = { 450000, 300000, 7 };
 
@@ -60,7 +60,7 @@ struct edit evening_step(struct parts *p, int step)
 	else if (step < 6)
 		e = (struct edit){ .type = step == 5 ? EDIT_NODE_INSERT : EDIT_NODE_SET,
 			.at = (size_t)step - 3,
-			.node = { step * 1000, -step, 0, EDGE_KERB, named[step - 3] } };
+			.node = { step * 1000, -step, 0, EDGE_KERB, named[step - 3], 0 } };
 	else
 		e = step == 6 ? zones_edit(p, 1) : (struct edit){ .type = EDIT_NODE_DELETE };
 	snprintf(e.label, sizeof e.label, "step %d", step);

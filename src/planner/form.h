@@ -1,0 +1,71 @@
+/* form.h - things that have many values: one thing as a list of its values, and a list of things
+ * as a table.
+ *
+ * Both are driven by a description: what a value is called, how it is typed and shown, and where in
+ * the thing's struct it stands. What is typed goes to a copy, which `put` makes an edit of. */
+#ifndef SLABWRIGHT_PLANNER_FORM_H
+#define SLABWRIGHT_PLANNER_FORM_H
+
+#include "app.h"
+
+/* Beside the plain ones of enum value. */
+enum {
+	VALUE_TEXT = PLAIN_VALUES, /* const char *, up to 119 bytes */
+	VALUE_TURN, /* an enum, turned over to its next word */
+	VALUE_SWITCH, /* a bool: words[0] no, words[1] yes */
+	VALUE_PLACE, /* two int64_t at offset and after it: "across ; up" */
+	VALUE_DO, /* no value: `run` does something */
+};
+
+struct form_value {
+	const char *name, *hint; /* VALUE_DO: the hint stands beside it as its note */
+	int value;
+	size_t offset;
+	const char *const *words; /* of VALUE_TURN and VALUE_SWITCH */
+	int word_count;
+	bool (*has)(const void *thing); /* whether the thing has this value; NULL: each has */
+	void (*run)(struct app *app); /* of VALUE_DO */
+	bool heads; /* a table: its column is named before it in narrow windows too */
+};
+
+#define FORM_SIZE 512 /* bytes of a thing, at most */
+
+/* One thing. */
+struct form {
+	const struct form_value *values;
+	size_t count, size; /* of values; of the thing's struct */
+	/* A title for the list; false, with the reason shown, where there is no such thing now. */
+	bool (*get)(struct app *app, void *thing, char title[120]);
+	/* Makes it so; what: the value changed, for undo. False, with the reason shown. */
+	bool (*put)(struct app *app, const void *thing, const char *what);
+};
+
+/* Opens the list of the thing's values; each is changed in turn until Esc. */
+void form_open(struct app *app, const struct form *form);
+
+/* A list of things. Rows are typed from left to right; Enter after the last column goes on to a new
+ * row. */
+#define TABLE_NOTES 4
+
+struct table {
+	const char *title, *empty; /* what it is; what to do when it has no rows */
+	const struct form_value *columns;
+	size_t count, size;
+	size_t (*rows)(const struct app *app);
+	void (*get)(const struct app *app, size_t row, void *thing);
+	void (*fresh)(const struct app *app, void *thing); /* a new row's values */
+	/* row == rows: one more. */
+	bool (*put)(struct app *app, size_t row, const void *thing, const char *what);
+	bool (*drop)(struct app *app, size_t row);
+	/* Columns of figures worked out, behind the typed ones: NULL names end them. */
+	const char *notes[TABLE_NOTES];
+	void (*note)(const struct app *app, size_t row, int note, char *buf, size_t size);
+	/* A line or two under the table: sums, faults. "" for none. */
+	void (*foot)(const struct app *app, char *buf, size_t size);
+};
+
+void table_open(struct app *app, const struct table *table);
+void table_draw(struct app *app, const struct area *body);
+bool table_has_rows(const struct app *app);
+
+#endif
