@@ -63,10 +63,10 @@ void worked_init(struct worked *w, const struct plan_node *corners, size_t count
 void worked_rectangle(struct worked *w, int64_t width_um, int64_t height_um)
 {
 	const struct plan_node corners[] = {
-		{ 0, 0, 0, EDGE_OPEN, 0 },
-		{ width_um, 0, 0, EDGE_OPEN, 0 },
-		{ width_um, height_um, 0, EDGE_OPEN, 0 },
-		{ 0, height_um, 0, EDGE_OPEN, 0 },
+		{ 0, 0, 0, EDGE_OPEN, 0, 0 },
+		{ width_um, 0, 0, EDGE_OPEN, 0, 0 },
+		{ width_um, height_um, 0, EDGE_OPEN, 0, 0 },
+		{ 0, height_um, 0, EDGE_OPEN, 0, 0 },
 	};
 
 	worked_init(w, corners, 4);

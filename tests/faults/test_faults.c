@@ -33,8 +33,8 @@ static void sound(const char *name)
 
 static enum status try_edit(struct store *s, int64_t variant, struct error *err)
 {
-	static struct plan_node square[] = { { 0, 0, 0, EDGE_KERB, 0 },
-		{ 9000, 0, 0, EDGE_KERB, 0 }, { 9000, 9000, 0, EDGE_KERB, 0 } };
+	static struct plan_node square[] = { { 0, 0, 0, EDGE_KERB, 0, 0 },
+		{ 9000, 0, 0, EDGE_KERB, 0, 0 }, { 9000, 9000, 0, EDGE_KERB, 0, 0 } };
 
 	return store_edit(s, variant,
 	        &(struct edit){ .type = EDIT_RING_INSERT,

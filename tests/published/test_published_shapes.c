@@ -63,7 +63,7 @@ static struct plan_ring ring_of(
 		size_t from = (backward ? first + t->count - i : first + i) % t->count;
 
 		nodes[i] = (struct plan_node){ um_of(t->corner_ft[from][0], UM_PER_FOOT),
-			um_of(t->corner_ft[from][1], UM_PER_FOOT), 0, EDGE_OPEN, 0 };
+			um_of(t->corner_ft[from][1], UM_PER_FOOT), 0, EDGE_OPEN, 0, 0 };
 	}
 	return (struct plan_ring){ nodes, t->count, true };
 }
@@ -132,9 +132,9 @@ static const struct arc arcs[] = {
 
 static struct plan_ring segment_of(const struct arc *a, struct plan_node nodes[2], int sign)
 {
-	nodes[0] = (struct plan_node){ 0, 0, 0, EDGE_OPEN, 0 };
+	nodes[0] = (struct plan_node){ 0, 0, 0, EDGE_OPEN, 0, 0 };
 	nodes[1] = (struct plan_node){ um_of(a->chord, a->unit_um), 0,
-		sign * um_of(a->rise, a->unit_um), EDGE_OPEN, 0 };
+		sign * um_of(a->rise, a->unit_um), EDGE_OPEN, 0, 0 };
 	return (struct plan_ring){ nodes, 2, true };
 }
 
@@ -157,8 +157,9 @@ END_TEST
 /* A triangle of 13, 14, 15 has the area 84: a classical textbook example, from memory. */
 START_TEST(the_triangle_13_14_15_has_the_area_84)
 {
-	struct plan_node n[] = { { 0, 0, 0, EDGE_OPEN, 0 }, { 14 * UM_PER_M, 0, 0, EDGE_OPEN, 0 },
-		{ 5 * UM_PER_M, 12 * UM_PER_M, 0, EDGE_OPEN, 0 } };
+	struct plan_node n[] = { { 0, 0, 0, EDGE_OPEN, 0, 0 },
+		{ 14 * UM_PER_M, 0, 0, EDGE_OPEN, 0, 0 },
+		{ 5 * UM_PER_M, 12 * UM_PER_M, 0, EDGE_OPEN, 0, 0 } };
 	struct plan_ring ring = { n, 3, true };
 
 	ck_assert_double_eq(ring_area_m2(&ring), 84);
@@ -175,9 +176,9 @@ START_TEST(square_corners_have_the_trade_s_diagonals)
 		{ 480, 360, 600 } };
 
 	for (size_t i = 0; i < sizeof cm / sizeof *cm; i++) {
-		struct plan_node n[] = { { 0, 0, 0, EDGE_OPEN, 0 },
-			{ cm[i][0] * 10000, 0, 0, EDGE_OPEN, 0 },
-			{ 0, cm[i][1] * 10000, 0, EDGE_OPEN, 0 } };
+		struct plan_node n[] = { { 0, 0, 0, EDGE_OPEN, 0, 0 },
+			{ cm[i][0] * 10000, 0, 0, EDGE_OPEN, 0, 0 },
+			{ 0, cm[i][1] * 10000, 0, EDGE_OPEN, 0, 0 } };
 		struct plan_ring ring = { n, 3, true };
 
 		ck_assert_double_eq(edge_length_um(&ring, 1), (double)cm[i][2] * 1e4);

@@ -3,8 +3,8 @@
 
 #include <stdio.h>
 
-static struct plan_node corners[] = { { 0, 0, 0, EDGE_KERB, 0 }, { 6000000, 0, 0, EDGE_KERB, 0 },
-	{ 6000000, 4000000, 250000, EDGE_STEPS, 0 } };
+static struct plan_node corners[] = { { 0, 0, 0, EDGE_KERB, 0, 0 },
+	{ 6000000, 0, 0, EDGE_KERB, 0, 0 }, { 6000000, 4000000, 250000, EDGE_STEPS, 0, 0 } };
 static struct repeat_slab lone_slab = { 0, 0, 600000, 300000 };
 static struct mix_size lone_size = { 450000, 300000, 7 };
 

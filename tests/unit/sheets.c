@@ -12,16 +12,16 @@ sheet_writer *const sheets[SHEETS] = { sheet_takeoff, sheet_cuts, sheet_water, s
 void worked_patio(struct worked *w)
 {
 	const struct plan_node outline[] = {
-		{ 0, 0, 0, EDGE_HOUSE_WALL, 0 },
-		{ 5 * M, 0, 0, EDGE_KERB, 0 },
-		{ 5 * M, 4 * M, 300 * MM, EDGE_HAUNCH, 0 },
-		{ 0, 4 * M, 0, EDGE_PLANTER, 0 },
+		{ 0, 0, 0, EDGE_HOUSE_WALL, 0, 0 },
+		{ 5 * M, 0, 0, EDGE_KERB, 0, 0 },
+		{ 5 * M, 4 * M, 300 * MM, EDGE_HAUNCH, 0, 0 },
+		{ 0, 4 * M, 0, EDGE_PLANTER, 0, 0 },
 	};
 	const struct plan_node drain[] = {
-		{ 2 * M, 2 * M, 0, EDGE_OPEN, 0 },
-		{ 2450 * MM, 2 * M, 0, EDGE_OPEN, 0 },
-		{ 2450 * MM, 2450 * MM, 0, EDGE_OPEN, 0 },
-		{ 2 * M, 2450 * MM, 0, EDGE_OPEN, 0 },
+		{ 2 * M, 2 * M, 0, EDGE_OPEN, 0, 0 },
+		{ 2450 * MM, 2 * M, 0, EDGE_OPEN, 0, 0 },
+		{ 2450 * MM, 2450 * MM, 0, EDGE_OPEN, 0, 0 },
+		{ 2 * M, 2450 * MM, 0, EDGE_OPEN, 0, 0 },
 	};
 
 	worked_init(w, outline, 4);

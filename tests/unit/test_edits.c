@@ -328,7 +328,7 @@ START_TEST(moving_a_corner_takes_well_under_a_millisecond_of_work)
 	double best = 1e9;
 
 	for (int i = 0; i < CORNERS; i++)
-		nodes[i] = (struct plan_node){ i * 500000, i % 2 * 700000, 0, EDGE_KERB, 0 };
+		nodes[i] = (struct plan_node){ i * 500000, i % 2 * 700000, 0, EDGE_KERB, 0, 0 };
 	edit(s, variant,
 	        &(struct edit){ .type = EDIT_RING_INSERT, .ring_value = { nodes, CORNERS, true } });
 	e.node = nodes[7];

@@ -196,17 +196,18 @@ static struct plan tight_plan(const struct tight *t)
  * cross an arc, and one that would take all of the next run's outer line, are mitred. */
 static const struct tight fitting[] = {
 	{ { 150, 400 }, { CORNER_BUTTED, CORNER_BUTTED },
-	        { { 2500, 2500, 0, EDGE_OPEN, 1 }, { 800, 600, 0, EDGE_OPEN, 1 },
-	                { 1500, 2300, -150, EDGE_OPEN, 1 } } },
+	        { { 2500, 2500, 0, EDGE_OPEN, 1, 0 }, { 800, 600, 0, EDGE_OPEN, 1, 0 },
+	                { 1500, 2300, -150, EDGE_OPEN, 1, 0 } } },
 	{ { 100, 450 }, { CORNER_BUTTED, CORNER_BUTTED },
-	        { { 2800, 1700, -400, EDGE_OPEN, 1 }, { 2900, 200, 700, EDGE_OPEN, 2 },
-	                { 1200, 2500, 0, EDGE_OPEN, 1 } } },
+	        { { 2800, 1700, -400, EDGE_OPEN, 1, 0 }, { 2900, 200, 700, EDGE_OPEN, 2, 0 },
+	                { 1200, 2500, 0, EDGE_OPEN, 1, 0 } } },
 	{ { 400, 100 }, { CORNER_BUTTED, CORNER_MITRED },
-	        { { 1800, 1600, 300, EDGE_OPEN, 0 }, { 1000, 2200, -400, EDGE_OPEN, 2 },
-	                { 1800, 2700, 150, EDGE_OPEN, 1 }, { 2700, 2900, 0, EDGE_OPEN, 2 } } },
+	        { { 1800, 1600, 300, EDGE_OPEN, 0, 0 }, { 1000, 2200, -400, EDGE_OPEN, 2, 0 },
+	                { 1800, 2700, 150, EDGE_OPEN, 1, 0 },
+	                { 2700, 2900, 0, EDGE_OPEN, 2, 0 } } },
 	{ { 250, 400 }, { CORNER_BUTTED, CORNER_BUTTED },
-	        { { 2300, 800, 500, EDGE_OPEN, 2 }, { 1700, 2700, -350, EDGE_OPEN, 1 },
-	                { 2600, 2100, 600, EDGE_OPEN, 2 } } },
+	        { { 2300, 800, 500, EDGE_OPEN, 2, 0 }, { 1700, 2700, -350, EDGE_OPEN, 1, 0 },
+	                { 2600, 2100, 600, EDGE_OPEN, 2, 0 } } },
 };
 
 START_TEST(arcs_in_narrow_corners_have_their_borders)
@@ -221,11 +222,11 @@ END_TEST
  * of the arc between them. */
 static const struct tight too_tight[] = {
 	{ { 100, 250 }, { CORNER_MITRED, CORNER_BUTTED },
-	        { { 1800, 2000, 250, EDGE_OPEN, 2 }, { 1500, 2400, 0, EDGE_OPEN, 1 },
-	                { 2200, 2100, 0, EDGE_OPEN, 0 } } },
+	        { { 1800, 2000, 250, EDGE_OPEN, 2, 0 }, { 1500, 2400, 0, EDGE_OPEN, 1, 0 },
+	                { 2200, 2100, 0, EDGE_OPEN, 0, 0 } } },
 	{ { 450, 350 }, { CORNER_MITRED, CORNER_MITRED },
-	        { { 2300, 1500, 0, EDGE_OPEN, 2 }, { 2700, 1800, 100, EDGE_OPEN, 0 },
-	                { 2000, 2000, 0, EDGE_OPEN, 1 } } },
+	        { { 2300, 1500, 0, EDGE_OPEN, 2, 0 }, { 2700, 1800, 100, EDGE_OPEN, 0, 0 },
+	                { 2000, 2000, 0, EDGE_OPEN, 1, 0 } } },
 };
 
 START_TEST(a_border_that_would_lead_out_of_the_paving_is_refused)

@@ -149,10 +149,10 @@ END_TEST
 START_TEST(a_piece_with_a_hole_shows_it_in_every_form)
 {
 	const struct plan_node pipe[] = {
-		{ 700 * MM, 320 * MM, 0, EDGE_OPEN, 0 },
-		{ 800 * MM, 320 * MM, 0, EDGE_OPEN, 0 },
-		{ 800 * MM, 380 * MM, 0, EDGE_OPEN, 0 },
-		{ 700 * MM, 380 * MM, 0, EDGE_OPEN, 0 },
+		{ 700 * MM, 320 * MM, 0, EDGE_OPEN, 0, 0 },
+		{ 800 * MM, 320 * MM, 0, EDGE_OPEN, 0, 0 },
+		{ 800 * MM, 380 * MM, 0, EDGE_OPEN, 0, 0 },
+		{ 700 * MM, 380 * MM, 0, EDGE_OPEN, 0, 0 },
 	};
 	char *out;
 

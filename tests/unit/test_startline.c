@@ -195,9 +195,9 @@ END_TEST
 /* Borders of the field's own slab, and a zone: they keep their pieces, and share its order. */
 START_TEST(borders_and_zones_stay_and_their_slabs_count)
 {
-	static struct plan_node corners[] = { { 1000000, 1000000, 0, EDGE_OPEN, 0 },
-		{ 2730000, 1000000, 0, EDGE_OPEN, 0 }, { 2730000, 2100000, 0, EDGE_OPEN, 0 },
-		{ 1000000, 2100000, 0, EDGE_OPEN, 0 } };
+	static struct plan_node corners[] = { { 1000000, 1000000, 0, EDGE_OPEN, 0, 0 },
+		{ 2730000, 1000000, 0, EDGE_OPEN, 0, 0 }, { 2730000, 2100000, 0, EDGE_OPEN, 0, 0 },
+		{ 1000000, 2100000, 0, EDGE_OPEN, 0, 0 } };
 	struct plan_border border;
 	struct plan_zone zone;
 
@@ -219,9 +219,9 @@ END_TEST
 
 START_TEST(a_zone_over_all_of_it_leaves_one_start)
 {
-	static struct plan_node corners[] = { { -100000, -100000, 0, EDGE_OPEN, 0 },
-		{ 4100000, -100000, 0, EDGE_OPEN, 0 }, { 4100000, 3100000, 0, EDGE_OPEN, 0 },
-		{ -100000, 3100000, 0, EDGE_OPEN, 0 } };
+	static struct plan_node corners[] = { { -100000, -100000, 0, EDGE_OPEN, 0, 0 },
+		{ 4100000, -100000, 0, EDGE_OPEN, 0, 0 }, { 4100000, 3100000, 0, EDGE_OPEN, 0, 0 },
+		{ -100000, 3100000, 0, EDGE_OPEN, 0, 0 } };
 	struct plan_zone zone;
 
 	worked_rectangle(&w, 4000000, 3000000);
@@ -241,9 +241,9 @@ END_TEST
 START_TEST(starts_stay_within_reach)
 {
 	const int64_t far = COORD_LIMIT_UM;
-	const struct plan_node corners[] = { { far - 4300000, far - 2750000, 0, EDGE_OPEN, 0 },
-		{ far, far - 2750000, 0, EDGE_OPEN, 0 }, { far, far, 0, EDGE_OPEN, 0 },
-		{ far - 4300000, far, 0, EDGE_OPEN, 0 } };
+	const struct plan_node corners[] = { { far - 4300000, far - 2750000, 0, EDGE_OPEN, 0, 0 },
+		{ far, far - 2750000, 0, EDGE_OPEN, 0, 0 }, { far, far, 0, EDGE_OPEN, 0, 0 },
+		{ far - 4300000, far, 0, EDGE_OPEN, 0, 0 } };
 
 	worked_init(&w, corners, 4);
 	w.plan.laying.start_x_um = w.plan.laying.start_y_um = far;
