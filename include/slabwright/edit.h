@@ -23,6 +23,12 @@ enum edit_type {
 	EDIT_RULES, /* rule_set becomes `text` */
 	EDIT_BORDERS, /* the list of borders replaced */
 	EDIT_ZONES, /* the list of zones replaced */
+	EDIT_WATER, /* water replaced */
+	EDIT_SITE, /* site replaced */
+	EDIT_PLANTERS, /* the list of planters replaced */
+	EDIT_STEPS, /* the list of flights of steps replaced */
+	EDIT_DRAINS, /* water replaced, and outline and openings by as many `rings`: where channels
+	                come or go together with the edges that name them */
 	EDIT_TYPES,
 };
 
@@ -43,7 +49,21 @@ struct edit {
 	size_t border_count;
 	struct plan_zone *zones;
 	size_t zone_count;
+	struct plan_water water;
+	struct plan_site site;
+	struct plan_planter *planters;
+	size_t planter_count;
+	struct plan_steps *steps;
+	size_t steps_count;
+	struct plan_ring *rings; /* of EDIT_DRAINS */
+	size_t ring_count;
 };
+
+/* Makes *edit the EDIT_DRAINS, without a label, that takes channel `number` (from 1) out of the
+ * plan: edges that name it name none, and those that name a later one its new number. What it
+ * points to lives in mem and the plan. Refuses a channel that is not there. */
+enum status edit_channel_delete(struct arena *mem, const struct plan *plan, int64_t number,
+        struct edit *edit, struct error *err);
 
 /* The ring of that number, or NULL; and how many there are. */
 const struct plan_ring *plan_ring_at(const struct plan *plan, size_t ring);

@@ -290,6 +290,8 @@ int border_begin_parse(const char *word);
 char *border_print(char *buf, size_t size, const struct plan_border *border);
 
 /* The words of the exchange format, and back: -1 for a word that is none. */
+const char *edging_profile_name(enum edging_profile profile);
+int edging_profile_parse(const char *word);
 const char *edge_kind_name(enum edge_kind kind);
 int edge_kind_parse(const char *word);
 const char *bond_name(enum bond bond);
@@ -334,6 +336,16 @@ enum status zones_check(
 
 /* Refuses an edge that names a border which the plan has not. */
 enum status plan_borders_check(const struct plan *plan, struct error *err);
+
+/* Refuses an edge that names a channel which the plan has not, and a channel that lies along no
+ * edge and whose two points are one. */
+enum status plan_channels_check(const struct plan *plan, struct error *err);
+
+/* Refuses (STATUS_PLAN) an edging out of limits: a unit not from 20 mm to 20 m (or 0), joint over
+ * 100 mm; depth, foot, height, corner, haunch over 2 m, top over 1 m either way, strip over 1 m,
+ * cement over 1000 kg/m3, density over 20000; a mitre without the depth, a least piece over the
+ * unit, a haunch held higher than the unit is; a name over 200 bytes or not UTF-8. */
+enum status edging_check(const struct plan_edging *edging, const char *place, struct error *err);
 
 /* Refuses (STATUS_PLAN), naming the slabs, a repeat that does not tile: slabs of it that overlap
  * (with themselves moved by the steps), or whose areas do not add up to the repeat's. `place` as in

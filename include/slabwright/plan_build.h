@@ -4,8 +4,9 @@
 #ifndef SLABWRIGHT_PLAN_BUILD_H
 #define SLABWRIGHT_PLAN_BUILD_H
 
-#include <stdbool.h>
-#include <stddef.h>
+#include "slabwright/arena.h"
+#include "slabwright/error.h"
+
 #include <stdint.h>
 
 #define PLANTERS 16 /* at most, of a plan; and flights of steps */
@@ -100,5 +101,36 @@ struct plan_steps {
  * fall; no price. All common practice. */
 void planter_init(struct plan_planter *planter);
 void steps_init(struct plan_steps *steps);
+
+/* Deep copies; false when memory is gone. */
+bool planters_copy(
+        struct arena *mem, const struct plan_planter *from, size_t count, struct plan_planter **to);
+bool steps_copy(
+        struct arena *mem, const struct plan_steps *from, size_t count, struct plan_steps **to);
+
+/* The words of the exchange format, and back: -1 for a word that is none. */
+const char *bed_mix_name(enum bed_mix mix);
+int bed_mix_parse(const char *word);
+const char *steps_build_name(enum steps_build build);
+int steps_build_parse(const char *word);
+
+/* Refuses (STATUS_PLAN) what no block can be: sides not from 20 mm to 2 m, a joint over 100 mm, a
+ * density over 20000 kg/m3, a name over 200 bytes or not UTF-8. `place` as in water_check. */
+enum status block_check(const struct plan_block *block, const char *place, struct error *err);
+
+/* Refuses (STATUS_PLAN), naming place, value and limits: more than PLANTERS; fewer than 2 points (3
+ * of a closed wall), more than PLANTER_POINTS, one after another in one place; what block_check
+ * refuses; other than 1 or 2 leaves, 1 to 20 courses; spacings over 100 m, a footing over 5 m, fill
+ * over 10 m, soil not of 500 to 3000 kg/m3 and 1 to 60 degrees, loads over 1000 kN/m2 and ground
+ * that bears over 10000. Whether such a wall can be built and stands is for the computation. */
+enum status planters_check(
+        const struct plan_planter *planters, size_t count, const char *place, struct error *err);
+
+/* Refuses more than PLANTERS flights; a width not from 0.1 to 100 m, over 100 risers, a going not
+ * from 50 mm to 5 m, a unit not 20 mm to 20 m long, 20 mm to 5 m deep and 10 mm to 2 m high, a
+ * tread over 1 m thick, overhang and bed over 0.5 m, a fall over 1:2, a landing over 100 m, a flank
+ * over 5 m; points and levels out of reach. */
+enum status steps_check(
+        const struct plan_steps *steps, size_t count, const char *place, struct error *err);
 
 #endif

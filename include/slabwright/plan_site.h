@@ -5,8 +5,9 @@
 #ifndef SLABWRIGHT_PLAN_SITE_H
 #define SLABWRIGHT_PLAN_SITE_H
 
-#include <stdbool.h>
-#include <stddef.h>
+#include "slabwright/arena.h"
+#include "slabwright/error.h"
+
 #include <stdint.h>
 
 #define SITE_ITEMS 2000 /* at most, of each list here */
@@ -81,5 +82,15 @@ struct plan_site {
 /* Nothing measured: empty lists, misclosure of 5 mm times the root of the set-ups, spread; 150 mm
  * over-dig, no topsoil, bulking 25 %, compaction 10 % (common practice). */
 void site_init(struct plan_site *site);
+
+/* A deep copy; false when memory is gone. `to` may be `from`. */
+bool site_copy(struct arena *mem, const struct plan_site *from, struct plan_site *to);
+
+/* Refuses (STATUS_PLAN), naming place, value and limits: names over 200 bytes or not UTF-8; lists
+ * of more than SITE_ITEMS; readings over 20 m either way; a misclosure allowed of over 1 m;
+ * over-dig over 10 m, topsoil over 2 m, bulking over 2, compaction over 0.9; a baseline whose
+ * points are one; points and levels out of reach. Whether a book is complete is for the
+ * computation. `place` as in water_check. */
+enum status site_check(const struct plan_site *site, const char *place, struct error *err);
 
 #endif

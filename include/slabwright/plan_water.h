@@ -4,8 +4,9 @@
 #ifndef SLABWRIGHT_PLAN_WATER_H
 #define SLABWRIGHT_PLAN_WATER_H
 
-#include <stdbool.h>
-#include <stddef.h>
+#include "slabwright/arena.h"
+#include "slabwright/error.h"
+
 #include <stdint.h>
 
 /* What falls at most, over so many minutes, at a place and return period: one row of a table. */
@@ -80,5 +81,24 @@ struct plan_water {
 void water_init(struct plan_water *water);
 void channel_init(struct plan_channel *channel);
 void soakaway_init(struct plan_soakaway *soakaway);
+
+/* A deep copy; false when memory is gone. `to` may be `from`. */
+bool water_copy(struct arena *mem, const struct plan_water *from, struct plan_water *to);
+
+/* The words of the exchange format, and back: -1 for a word that is none. */
+const char *channel_outlet_name(enum channel_outlet outlet);
+int channel_outlet_parse(const char *word);
+
+/* Refuses (STATUS_PLAN), naming place, value and limits: names over 200 bytes or not UTF-8; more
+ * than RAIN_ROWS rows, minutes not from 1 to 100000 or not growing, an intensity not over 0 and up
+ * to 1000 mm/h; shares of runoff and voids not from 0 to 1, rates at which a permeable surface (up
+ * to 0.1 m/s) and the soil (up to 0.01 m/s) let water through; more than CHANNELS channels or
+ * gullies, a channel not 20 mm to 2 m wide and 10 mm to 2 m deep, a fall over 1:2, n not from 0.005
+ * to 0.1; a gully that takes over 1000 l/s; a soakaway not of 0.1 to 50 m, 0.1 to 10 m deep, with
+ * 0.01 to 1 of voids, in soil of over 0 and up to 0.01 m/s; points out of reach. `place` is put
+ * before ("variants[0].water."), "" for none. Where channels lie is for plan_channels_check. */
+enum status water_check(const struct plan_water *water, const char *place, struct error *err);
+/* The part of it that is about the rain; `place` ends in "rain.". */
+enum status rain_check(const struct plan_rain *rain, const char *place, struct error *err);
 
 #endif

@@ -1,7 +1,53 @@
-/* beside.c - what a plan holds beside the paving itself: water, site, planters, steps. Defaults. */
-#include "slabwright/plan.h"
+/* beside.c - what a plan holds beside the paving itself: water, site, planters, steps. Defaults and
+ * words. */
+#include "parts.h"
 
 #define MM UM_PER_MM
+
+static const char *const outlets[] = { "first", "last", "both" };
+static const char *const mixes[] = { "stabilised sand", "lean concrete" };
+static const char *const builds[] = { "units", "built" };
+static const char *const profiles[] = { "straight", "tapered", "tongue" };
+
+const char *channel_outlet_name(enum channel_outlet outlet)
+{
+	return outlets[outlet];
+}
+
+int channel_outlet_parse(const char *word)
+{
+	return find_word(outlets, 3, word);
+}
+
+const char *bed_mix_name(enum bed_mix mix)
+{
+	return mixes[mix];
+}
+
+int bed_mix_parse(const char *word)
+{
+	return find_word(mixes, 2, word);
+}
+
+const char *steps_build_name(enum steps_build build)
+{
+	return builds[build];
+}
+
+int steps_build_parse(const char *word)
+{
+	return find_word(builds, 2, word);
+}
+
+const char *edging_profile_name(enum edging_profile profile)
+{
+	return profiles[profile];
+}
+
+int edging_profile_parse(const char *word)
+{
+	return find_word(profiles, 3, word);
+}
 
 void water_init(struct plan_water *water)
 {

@@ -217,25 +217,102 @@ static enum status edit_value(struct arena *mem, struct plan *plan, const struct
 static enum status edit_parts(struct arena *mem, struct plan *plan, const struct edit *e,
         struct edit *back, struct error *err)
 {
-	struct plan_border *borders;
-	struct plan_zone *zones;
+	struct plan p = *plan;
+	bool good;
 
-	if (e->type == EDIT_BORDERS) {
-		if (!borders_copy(mem, e->borders, e->border_count, &borders))
-			return error_memory(err);
+	switch (e->type) {
+	case EDIT_BORDERS:
+		good = borders_copy(mem, e->borders, e->border_count, &p.borders);
+		p.border_count = e->border_count;
 		back->borders = plan->borders;
 		back->border_count = plan->border_count;
-		plan->borders = borders;
-		plan->border_count = e->border_count;
-		return STATUS_OK;
+		break;
+	case EDIT_ZONES:
+		good = zones_copy(mem, e->zones, e->zone_count, &p.zones);
+		p.zone_count = e->zone_count;
+		back->zones = plan->zones;
+		back->zone_count = plan->zone_count;
+		break;
+	case EDIT_PLANTERS:
+		good = planters_copy(mem, e->planters, e->planter_count, &p.planters);
+		p.planter_count = e->planter_count;
+		back->planters = plan->planters;
+		back->planter_count = plan->planter_count;
+		break;
+	default:
+		good = steps_copy(mem, e->steps, e->steps_count, &p.steps);
+		p.steps_count = e->steps_count;
+		back->steps = plan->steps;
+		back->steps_count = plan->steps_count;
+		break;
 	}
-	if (!zones_copy(mem, e->zones, e->zone_count, &zones))
+	if (!good)
 		return error_memory(err);
-	back->zones = plan->zones;
-	back->zone_count = plan->zone_count;
-	plan->zones = zones;
-	plan->zone_count = e->zone_count;
+	*plan = p;
 	return STATUS_OK;
+}
+
+/* Water, site, and water with the rings whose edges name its channels. */
+static enum status edit_beside(struct arena *mem, struct plan *plan, const struct edit *e,
+        struct edit *back, struct error *err)
+{
+	struct plan_ring *rings = NULL;
+	enum status st = STATUS_OK;
+
+	back->water = plan->water;
+	back->site = plan->site;
+	if (e->type == EDIT_SITE)
+		return site_copy(mem, &e->site, &plan->site) ? STATUS_OK : error_memory(err);
+	if (e->type == EDIT_DRAINS) {
+		if (e->ring_count != plan->ring_count)
+			return error_set(err, STATUS_PLAN, "%zu rings: the plan has %zu",
+			        e->ring_count, plan->ring_count);
+		if (!(rings = arena_alloc(mem, e->ring_count, sizeof *rings)))
+			return error_memory(err);
+		for (size_t i = 0; st == STATUS_OK && i < e->ring_count; i++)
+			st = copy_ring(mem, &e->rings[i], &rings[i], err);
+		if (st != STATUS_OK)
+			return st;
+	}
+	if (!water_copy(mem, &e->water, &plan->water))
+		return error_memory(err);
+	if (rings) {
+		back->rings = plan->rings;
+		back->ring_count = plan->ring_count;
+		plan->rings = rings;
+	}
+	return STATUS_OK;
+}
+
+enum status edit_channel_delete(struct arena *mem, const struct plan *plan, int64_t number,
+        struct edit *edit, struct error *err)
+{
+	struct plan_water w = plan->water;
+	size_t at = (size_t)number - 1, count = w.channel_count;
+	enum status st = STATUS_OK;
+
+	if (number < 1 || at >= count)
+		return error_set(err, STATUS_PLAN, "there is no channel %lld: the plan has %zu",
+		        (long long)number, count);
+	*edit = (struct edit){ .type = EDIT_DRAINS, .ring_count = plan->ring_count };
+	edit->rings = arena_alloc(mem, plan->ring_count, sizeof *edit->rings);
+	w.channels = arena_alloc(mem, count - 1, sizeof *w.channels);
+	if (!edit->rings || !w.channels)
+		return error_memory(err);
+	for (size_t i = 0, to = 0; i < count; i++)
+		if (i != at)
+			w.channels[to++] = plan->water.channels[i];
+	w.channel_count = count - 1;
+	edit->water = w;
+	for (size_t i = 0; st == STATUS_OK && i < plan->ring_count; i++) {
+		st = copy_ring(mem, &plan->rings[i], &edit->rings[i], err);
+		for (size_t k = 0; st == STATUS_OK && k < edit->rings[i].count; k++) {
+			int64_t *channel = &edit->rings[i].nodes[k].channel;
+
+			*channel = *channel == number ? 0 : *channel - (*channel > number);
+		}
+	}
+	return st;
 }
 
 enum status edit_apply(struct arena *mem, struct plan *plan, const struct edit *edit,
@@ -263,7 +340,14 @@ enum status edit_apply(struct arena *mem, struct plan *plan, const struct edit *
 		break;
 	case EDIT_BORDERS:
 	case EDIT_ZONES:
+	case EDIT_PLANTERS:
+	case EDIT_STEPS:
 		st = edit_parts(mem, plan, edit, &back, err);
+		break;
+	case EDIT_WATER:
+	case EDIT_SITE:
+	case EDIT_DRAINS:
+		st = edit_beside(mem, plan, edit, &back, err);
 		break;
 	default:
 		st = edit_value(mem, plan, edit, &back, err);

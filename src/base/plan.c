@@ -130,7 +130,10 @@ enum status plan_copy(
 	p.rings = copy_items(mem, from->rings, from->ring_count, sizeof *p.rings);
 	if (!laying_copy(mem, &from->laying, &p.laying) ||
 	        !borders_copy(mem, from->borders, from->border_count, &p.borders) ||
-	        !zones_copy(mem, from->zones, from->zone_count, &p.zones) || !p.name ||
+	        !zones_copy(mem, from->zones, from->zone_count, &p.zones) ||
+	        !water_copy(mem, &from->water, &p.water) || !site_copy(mem, &from->site, &p.site) ||
+	        !planters_copy(mem, from->planters, from->planter_count, &p.planters) ||
+	        !steps_copy(mem, from->steps, from->steps_count, &p.steps) || !p.name ||
 	        !p.rule_set || !p.laying.slab.name || !p.surface.fixed_name || !p.surface.planes ||
 	        !p.rings)
 		return error_memory(err);

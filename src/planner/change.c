@@ -142,7 +142,7 @@ static enum status still_laid(
 
 static bool changes_rings(const struct edit *edit)
 {
-	return edit->type <= EDIT_RING_SET || edit->type == EDIT_ZONES;
+	return edit->type <= EDIT_RING_SET || edit->type == EDIT_ZONES || edit->type == EDIT_DRAINS;
 }
 
 static bool changes_paving(const struct edit *edit)

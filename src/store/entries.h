@@ -2,18 +2,10 @@
 #ifndef SLABWRIGHT_STORE_ENTRIES_H
 #define SLABWRIGHT_STORE_ENTRIES_H
 
+#include "slabwright/text.h"
 #include "sql.h"
 
-#define NAME_LONGEST 200
 #define UUID_SIZE 37
-
-/* Refuses a text that is too short (least bytes), over NAME_LONGEST bytes or not UTF-8; `place`
- * says which. */
-enum status text_check(const char *text, size_t least, const char *place, struct error *err);
-/* Whether n bytes are UTF-8 (RFC 3629). */
-bool utf8_valid(const char *text, size_t n);
-/* The length of the sequence that starts here, 0 where it is none. */
-size_t utf8_sequence(const unsigned char *text, size_t n);
 
 /* A random UUID (version 4), lower case. */
 void uuid_make(char uuid[UUID_SIZE]);

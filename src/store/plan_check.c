@@ -57,27 +57,6 @@ static enum status corners_check(const struct plan *plan, struct error *err)
 	return STATUS_OK;
 }
 
-enum status edging_check(const struct plan_edging *e, const char *place, struct error *err)
-{
-	char where[200];
-
-	snprintf(where, sizeof where, "%sname", place);
-	if (e->unit_um != 0 && (e->unit_um < 20 * UM_PER_MM || e->unit_um > 20 * UM_PER_M))
-		return error_set(err, STATUS_PLAN,
-		        "%sunit: give from 20 to 20000 mm, or 0 where nothing is bought", place);
-	if (e->joint_um < 0 || e->joint_um > 100 * UM_PER_MM)
-		return error_set(err, STATUS_PLAN, "%sjoint: give from 0 to 100 mm", place);
-	if (e->depth_um < 0 || e->depth_um > 2 * UM_PER_M)
-		return error_set(err, STATUS_PLAN, "%sdepth: give from 0 to 2000 mm", place);
-	if (e->mitred && !e->depth_um)
-		return error_set(err, STATUS_PLAN,
-		        "%smitred: a mitre needs the depth of the unit; give that too", place);
-	if (e->least_um < 0 || (e->unit_um && e->least_um > e->unit_um))
-		return error_set(err, STATUS_PLAN,
-		        "%sleast: give from 0 up to the length of the unit", place);
-	return text_check(e->name, 0, where, err);
-}
-
 enum status rule_set_check(struct store *s, const char *name, const char *place, struct error *err)
 {
 	struct arena mem = { 0 };
@@ -182,7 +161,15 @@ static enum status zones_value_check(const struct plan *plan, struct error *err)
 	return st;
 }
 
-/* What an edit has put into the rings: corners, and the borders that their edges name. */
+/* The borders and channels that edges name, and where channels lie. */
+static enum status names_check(const struct plan *plan, struct error *err)
+{
+	enum status st = plan_borders_check(plan, err);
+
+	return st == STATUS_OK ? plan_channels_check(plan, err) : st;
+}
+
+/* What an edit has put into the rings: corners, and what their edges name. */
 static enum status nodes_check(const struct plan *plan, const struct edit *e, struct error *err)
 {
 	bool ring = e->type == EDIT_RING_INSERT || e->type == EDIT_RING_SET;
@@ -190,7 +177,17 @@ static enum status nodes_check(const struct plan *plan, const struct edit *e, st
 
 	for (size_t i = 0; ring && st == STATUS_OK && i < e->ring_value.count; i++)
 		st = node_check(&e->ring_value.nodes[i], e->ring, i, err);
-	return st == STATUS_OK ? plan_borders_check(plan, err) : st;
+	return st == STATUS_OK ? names_check(plan, err) : st;
+}
+
+static enum status drains_check(const struct plan *plan, struct error *err)
+{
+	enum status st = water_check(&plan->water, "water.", err);
+
+	for (size_t i = 0; i < plan->ring_count; i++)
+		for (size_t k = 0; st == STATUS_OK && k < plan->rings[i].count; k++)
+			st = node_check(&plan->rings[i].nodes[k], i, k, err);
+	return st == STATUS_OK ? names_check(plan, err) : st;
 }
 
 enum status edit_check(
@@ -206,6 +203,9 @@ enum status edit_check(
 	case EDIT_RING_INSERT:
 	case EDIT_RING_SET:
 		return nodes_check(plan, e, err);
+	case EDIT_NODE_DELETE:
+	case EDIT_RING_DELETE:
+		return plan_channels_check(plan, err);
 	case EDIT_LAYING:
 		return laying_value_check(&plan->laying, err);
 	case EDIT_SURFACE:
@@ -220,6 +220,15 @@ enum status edit_check(
 		return borders_value_check(plan, err);
 	case EDIT_ZONES:
 		return zones_value_check(plan, err);
+	case EDIT_WATER:
+	case EDIT_DRAINS:
+		return drains_check(plan, err);
+	case EDIT_SITE:
+		return site_check(&plan->site, "site.", err);
+	case EDIT_PLANTERS:
+		return planters_check(plan->planters, plan->planter_count, "", err);
+	case EDIT_STEPS:
+		return steps_check(plan->steps, plan->steps_count, "", err);
 	default:
 		return STATUS_OK;
 	}

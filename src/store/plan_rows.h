@@ -109,9 +109,6 @@ enum status repeat_named(struct store *s, const char *name, struct arena *mem,
  * message. */
 enum status rule_set_check(struct store *s, const char *name, const char *place, struct error *err);
 
-/* What is bought along edges: lengths within limits, a name that can stand. */
-enum status edging_check(const struct plan_edging *edging, const char *place, struct error *err);
-
 /* Words of the exchange format for the smaller enumerations. */
 const char *size_name(enum size_meaning size);
 const char *edge_rule_name(enum edge_rule rule);

@@ -310,7 +310,7 @@ void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, s
 		random_ring_edit(d, mem, plan, e);
 		return;
 	}
-	e->type = (enum edit_type)chance_int(d, EDIT_LAYING, EDIT_TYPES - 1);
+	e->type = (enum edit_type)chance_int(d, EDIT_LAYING, EDIT_ZONES);
 	e->laying = random_laying(d, mem);
 	e->surface = random_surface(d, mem);
 	if (e->type == EDIT_BORDERS)

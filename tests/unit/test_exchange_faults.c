@@ -144,7 +144,7 @@ static const struct {
 	{ ONE("\"ground\":{\"bedding\":2001}"), "variants[0].ground.bedding" },
 	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":20001}]"), "variants[0].edging[0].unit" },
 	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":900,\"depth\":2001}]"),
-	        "variants[0].edging[0].depth: give from 0 to 2000 mm" },
+	        "variants[0].edging[0].depth: 2001 mm is out of reach; give from 0 to 2000 mm" },
 	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":900,\"mitred\":true}]"),
 	        "variants[0].edging[0].mitred: a mitre needs the depth" },
 	{ ONE("\"edging\":[{\"kind\":\"kerb\",\"unit\":900,\"least\":901}]"),

@@ -1,5 +1,5 @@
 /* text.c - what may stand as a name. */
-#include "entries.h"
+#include "slabwright/text.h"
 
 #include <string.h>
 
