@@ -22,6 +22,11 @@ static size_t longest_wall(const struct plan *plan)
 	return at;
 }
 
+size_t plane_here(const struct app *app)
+{
+	return app->item < app->plan.surface.count ? app->item : 0;
+}
+
 /* A plane that is not there yet: level 0 at the longest house wall, and straight away from it; up
  * the plan from the cursor where there is no wall. */
 static struct plan_plane new_plane(const struct app *app)
@@ -47,69 +52,94 @@ static struct plan_plane new_plane(const struct app *app)
 	return plane;
 }
 
-/* The surface to change, with a plane in *plane: the one there is, or a level one. */
-static struct plan_surface with_plane(const struct app *app, struct plan_plane *plane)
+/* The surface to change, in memory of this frame, with the chosen plane in *plane: the one there
+ * is, or a level one. False when memory is gone. */
+static bool with_plane(struct app *app, struct plan_surface *s, struct plan_plane **plane)
 {
-	struct plan_surface s = app->plan.surface;
+	struct plan_plane *planes;
+	size_t count = app->plan.surface.count;
 
-	*plane = s.count ? s.planes[0] : new_plane(app);
-	s.planes = plane;
-	s.count = 1;
-	return s;
-}
-
-static bool one_plane(struct app *app)
-{
-	if (app->plan.surface.count > 1) {
-		app_refuse(app,
-		        "This variant has %zu planes (imported); only a single plane can be "
-		        "changed here.",
-		        app->plan.surface.count);
+	*s = app->plan.surface;
+	planes = arena_alloc(&app->frame_mem, count + 1, sizeof *planes);
+	if (!planes) {
+		app_refuse(app, "No memory is left.");
 		return false;
 	}
+	if (count)
+		memcpy(planes, s->planes, count * sizeof *planes);
+	else
+		planes[0] = new_plane(app);
+	s->planes = planes;
+	s->count = count ? count : 1;
+	*plane = &planes[plane_here(app)];
 	return true;
+}
+
+/* " of plane 2", where there are several. */
+static const char *of_plane(const struct app *app, char buf[32])
+{
+	buf[0] = '\0';
+	if (app->plan.surface.count > 1)
+		snprintf(buf, 32, " of plane %zu", plane_here(app) + 1);
+	return buf;
+}
+
+static bool edit_plane(struct app *app, const char *what, const struct plan_surface *s)
+{
+	char label[80], of[32];
+
+	snprintf(label, sizeof label, "%s%s", what, of_plane(app, of));
+	return edit_surface(app, label, s);
 }
 
 static bool level_done(struct app *app, const char *text)
 {
-	struct plan_plane plane;
+	struct plan_plane *plane;
 	struct plan_surface s;
 	int64_t um;
 
-	if (!typed_length(app, text, UNIT_M, &um))
+	if (!typed_length(app, text, UNIT_M, &um) || !with_plane(app, &s, &plane))
 		return false;
-	s = with_plane(app, &plane);
-	plane.x_um = app->view.x_um;
-	plane.y_um = app->view.y_um;
-	plane.level_um = um;
-	return edit_surface(app, "set the level", &s);
+	plane->x_um = app->view.x_um;
+	plane->y_um = app->view.y_um;
+	plane->level_um = um;
+	return edit_plane(app, "set the level", &s);
 }
 
 void act_level(struct app *app, int key)
 {
-	char now[32];
+	struct plan_surface one = app->plan.surface;
+	char now[32], label[80], of[32];
 
 	(void)key;
-	if (!one_plane(app))
-		return;
-	prompt_open(app, "Level at the cursor",
+	if (one.count) {
+		one.planes += plane_here(app);
+		one.count = 1;
+	}
+	snprintf(label, sizeof label, "Level%s at the cursor", of_plane(app, of));
+	prompt_open(app, label,
 	        "Metres over the datum: 0 or -0,015 or -15 mm. The plane rises or sinks with it. "
 	        "Typing replaces it.",
-	        metres_exact(now, llround(surface_level_um(&app->plan.surface,
-	                                  (double)app->view.x_um, (double)app->view.y_um))),
+	        metres_exact(now, llround(surface_level_um(&one, (double)app->view.x_um,
+	                                  (double)app->view.y_um))),
 	        level_done);
 }
 
 static bool set_direction(struct app *app, int64_t udeg)
 {
-	struct plan_plane plane;
-	struct plan_surface s = with_plane(app, &plane);
+	struct plan_plane *plane;
+	struct plan_surface s;
+	char of[32];
 
-	plane.toward_udeg = udeg;
-	if (!edit_surface(app, "set the way water runs", &s))
+	if (!with_plane(app, &s, &plane))
 		return false;
-	app_say(app, "Water runs %s.%s", compass_name(udeg),
-	        plane.fall_um_per_m ? "" : " There is no fall yet: s sets it.");
+	plane->toward_udeg = udeg;
+	if (!edit_plane(app, "set the way water runs", &s))
+		return false;
+	app_say(app, "Water%s runs %s.%s", of_plane(app, of), compass_name(udeg),
+	        app->plan.surface.planes[plane_here(app)].fall_um_per_m
+	                ? ""
+	                : " There is no fall yet: s sets it.");
 	return true;
 }
 
@@ -130,7 +160,8 @@ static bool direction_arrow(struct app *app, int key, const char *text)
 {
 	static const int degrees[] = { 180, 0, 90, 270 };
 	int64_t pressed = degrees[key - KEY_OF_ARROW_LEFT] * UDEG_PER_DEG;
-	int64_t now = app->plan.surface.count ? app->plan.surface.planes[0].toward_udeg : pressed;
+	int64_t now = app->plan.surface.count ? app->plan.surface.planes[plane_here(app)].toward_udeg
+	                                       : pressed;
 	int64_t turn = (pressed - now) % (360 * UDEG_PER_DEG);
 
 	(void)text;
@@ -155,11 +186,10 @@ void act_direction(struct app *app, int key)
 	char label[80];
 
 	(void)key;
-	if (!one_plane(app))
-		return;
 	snprintf(label, sizeof label, "Way the water runs (%s)",
-	        app->plan.surface.count ? compass_name(app->plan.surface.planes[0].toward_udeg)
-	                                : "not set");
+	        app->plan.surface.count
+	                ? compass_name(app->plan.surface.planes[plane_here(app)].toward_udeg)
+	                : "not set");
 	p = prompt_open(app, label,
 	        "Arrow keys turn it toward that side, half way at a time; or degrees: 0 right, 90 "
 	        "up. Enter: done.",
@@ -169,7 +199,7 @@ void act_direction(struct app *app, int key)
 
 static bool fall_done(struct app *app, const char *text)
 {
-	struct plan_plane plane;
+	struct plan_plane *plane;
 	struct plan_surface s;
 	struct error err;
 	int64_t fall;
@@ -177,14 +207,15 @@ static bool fall_done(struct app *app, const char *text)
 
 	if (fall_parse(text, &fall, &err) != STATUS_OK)
 		return app_fail(app, &err);
-	s = with_plane(app, &plane);
-	plane.fall_um_per_m = fall;
-	if (!edit_surface(app, "set the fall", &s))
+	if (!with_plane(app, &s, &plane))
+		return false;
+	plane->fall_um_per_m = fall;
+	if (!edit_plane(app, "set the fall", &s))
 		return false;
 	if (first)
 		app_say(app, "Level 0 is at the %s; water runs %s. w turns it, v sets a level.",
 		        longest_wall(&app->plan) == SIZE_MAX ? "cursor" : "house wall",
-		        compass_name(plane.toward_udeg));
+		        compass_name(app->plan.surface.planes[0].toward_udeg));
 	return true;
 }
 
@@ -193,10 +224,9 @@ void act_fall(struct app *app, int key)
 	char now[40];
 
 	(void)key;
-	if (!one_plane(app))
-		return;
 	mm_print(now, sizeof now,
-	        app->plan.surface.count ? app->plan.surface.planes[0].fall_um_per_m : 0);
+	        app->plan.surface.count ? app->plan.surface.planes[plane_here(app)].fall_um_per_m
+	                                : 0);
 	prompt_open(app, "Fall", "15 (mm a metre), 1,5 % or 1:60; 0 is level. Typing replaces it.",
 	        app->plan.surface.count ? now : "", fall_done);
 }

@@ -216,6 +216,21 @@ const struct action actions[] = {
 	        act_fixed, NULL, NULL },
 	{ { 'M' }, "M", ON(AT_FALLS), NULL, "Take the fixed point away.", act_fixed_gone, NULL,
 	        NULL },
+	{ { 'b' }, "b", ON(AT_FALLS), "planes",
+	        "The surface's planes: choose one, add one, hold an edge level, and say whether "
+	        "they meet in valleys or ridges.",
+	        act_planes, NULL, NULL },
+	{ { 'c' }, "c", ON(AT_FALLS), "drains",
+	        "What takes the water: channels along edges or lines, gullies, a soakaway.",
+	        act_drains, drawn, NULL },
+	{ { 'r' }, "r", ON(AT_FALLS), "rain",
+	        "Choose or type the rain, and what of it runs off: then flows are worked out.",
+	        act_rain, NULL, NULL },
+	{ { 'x' }, "x", ON(AT_FALLS), NULL,
+	        "Fix the chosen plane by two or three levels at places you know.",
+	        act_known_levels, NULL, NULL },
+	{ { 'i' }, "i", ON(AT_FALLS), NULL, "Draw contour lines, at a height apart.",
+	        act_contours, NULL, NULL },
 	{ { 't' }, "t", ON(AT_FALLS), "rules",
 	        "Choose the rule set whose limits the warnings use. Local codes and licensed "
 	        "practice come first.",
@@ -408,8 +423,9 @@ static const struct {
 	        "Openings are cut out of the paving (w); zones are parts of it (g), dashed in the "
 	        "sketch." },
 	[AT_FALLS] = { "Falls", "the way and the strength of the fall, levels, water",
-	        "Say how the surface falls and at which level it lies. The arrow runs the way the "
-	        "water runs. Levels are heights over the job's datum." },
+	        "Say how the surface falls and at which level it lies. Arrows run the way the water "
+	        "runs. Several planes meet in valleys or ridges. Levels are heights over the job's "
+	        "datum." },
 	[AT_LAYING] = { "Laying", "slab, bond, start line",
 	        "Choose slab and bond, and move the start line until cuts and slivers please you. "
 	        "The pane tells about the slab under the cursor. In the sketch lines or dots are "

@@ -75,7 +75,9 @@ void act_arc(struct app *app, int key);
 void act_kind(struct app *app, int key);
 void put_down(struct app *app);
 
-void act_level(struct app *app, int key); /* act_falls.c */
+/* The plane chosen at Falls, from 0. */
+size_t plane_here(const struct app *app); /* act_falls.c */
+void act_level(struct app *app, int key);
 void act_direction(struct app *app, int key);
 void act_fall(struct app *app, int key);
 void act_fixed(struct app *app, int key);
@@ -100,6 +102,13 @@ void act_start(struct app *app, int key);
 void act_start_here(struct app *app, int key);
 void nudge_by(struct app *app, int key);
 void nudge_step(struct app *app, int key);
+
+void act_planes(struct app *app, int key); /* act_planes.c */
+void act_known_levels(struct app *app, int key);
+void act_contours(struct app *app, int key);
+
+void act_drains(struct app *app, int key); /* act_drains.c */
+void act_rain(struct app *app, int key); /* act_rain.c */
 
 void act_ground(struct app *app, int key); /* act_ground.c */
 

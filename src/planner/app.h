@@ -52,6 +52,7 @@ struct view {
 	bool placed; /* false: fit the plan before the next frame */
 	bool fitted; /* the whole plan is shown: fit it again when the sketch's size changes */
 	int pane_top; /* first line of the pane shown */
+	int64_t contour_um; /* between contour lines at Falls; 0: none are drawn */
 };
 
 struct app;
@@ -90,6 +91,14 @@ struct list {
 
 struct form;
 struct table;
+
+/* Levels at places, up to three, from which a plane follows. */
+struct known_levels {
+	struct known_level {
+		int64_t x_um, y_um, level_um;
+	} at[3];
+	size_t count;
+};
 
 /* Where one is in a table. */
 struct table_view {
@@ -137,7 +146,9 @@ struct app {
 	struct list choice; /* AT_CHOICE */
 	const struct form *form; /* whose values are chosen from, at AT_CHOICE */
 	struct table_view table; /* AT_TABLE */
-	size_t item; /* the planter, flight or such chosen at a stage that has several */
+	struct known_levels known; /* at Falls, typed to fix a plane by */
+	size_t drain; /* channel or gully whose values are changed */
+	size_t item; /* the plane, planter, flight or such chosen at a stage that has several */
 	struct starts starts; /* AT_STARTS */
 	struct variant_row *variants; /* as list.rows, at AT_VARIANTS */
 	int64_t compare[2];

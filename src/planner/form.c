@@ -3,6 +3,7 @@
 
 #include "values.h"
 
+#include <assert.h>
 #include <stdio.h>
 
 /* A thing on its way from the plan to the plan; its texts live in the plan or in `text`. */
@@ -60,6 +61,7 @@ void form_open(struct app *app, const struct form *form)
 	char title[120] = "", buf[200];
 	union thing thing;
 
+	assert(form->size <= FORM_SIZE);
 	app->form = form;
 	if (!get(app, &thing, title))
 		return;

@@ -25,6 +25,9 @@ static const wchar_t glyphs[GLYPHS][2] = {
 	[GLYPH_ZONE_ALONG] = { L'\u254c', L'-' },
 	[GLYPH_ZONE_UPRIGHT] = { L'\u254e', L';' },
 	[GLYPH_ZONE_CORNER] = { L'\u25cb', L'x' },
+	[GLYPH_GULLY] = { L'\u25ce', L'O' },
+	[GLYPH_SOAKAWAY] = { L'\u25a6', L'%' },
+	[GLYPH_POND] = { L'\u2248', L'~' },
 };
 
 static const struct {

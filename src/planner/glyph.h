@@ -30,6 +30,9 @@ enum glyph {
 	GLYPH_ZONE_ALONG, /* a zone's line across and up, and its corner */
 	GLYPH_ZONE_UPRIGHT,
 	GLYPH_ZONE_CORNER,
+	GLYPH_GULLY,
+	GLYPH_SOAKAWAY,
+	GLYPH_POND,
 	GLYPHS,
 };
 

@@ -1,4 +1,4 @@
-/* pane_stages.c - what the pane says at Outline, Falls, Laying and Edging. */
+/* pane_stages.c - what the pane says at Outline, Laying and Edging. */
 #include "pane.h"
 #include "sketch.h"
 #include "zones.h"
@@ -171,89 +171,6 @@ void pane_outline(struct app *app, struct pane *p)
 		        "n chooses a side, s says what stands along it. Then Tab: falls and "
 		        "laying.");
 	}
-}
-
-static void catchment_lines(struct app *app, struct pane *p)
-{
-	const struct surface_result *s = &app->t.surface;
-
-	if (!s->catchment_count)
-		return;
-	pane_head(p, "Water leaves over edge");
-	for (size_t i = 0; i < s->catchment_count; i++) {
-		const struct catchment *c = &s->catchments[i];
-		size_t ring = 0, at = 0;
-		char left[64];
-
-		plan_edge_find(&app->plan, c->edge, &ring, &at);
-		if (ring)
-			edge_words(left, sizeof left, ring, at);
-		else
-			snprintf(left, sizeof left, "%zu %s", at + 1, edge_kind_name(c->kind));
-		pane_pair(p, left, "%.2f m2", c->area_m2);
-	}
-}
-
-/* The levels to dig to, and what to look for on the staff, at the cursor. */
-static void ground_lines(struct app *app, struct pane *p)
-{
-	const struct plan_ground *g = &app->plan.ground;
-	double x = (double)app->view.x_um, y = (double)app->view.y_um;
-
-	pane_pair(p, "  dig there to", "%+.3f m", formation_level_um(&app->plan, x, y) / 1e6);
-	if (g->has_instrument)
-		pane_pair(p, "  staff reads", "%.3f m",
-		        ((double)instrument_height_um(g) -
-		                surface_level_um(&app->plan.surface, x, y)) /
-		                1e6);
-}
-
-void pane_falls(struct app *app, struct pane *p)
-{
-	const struct surface_result *s = &app->t.surface;
-	const struct plan_surface *surface = &app->plan.surface;
-	char words[64];
-
-	if (pane_missing(app, p))
-		return;
-	pane_head(p, "Surface");
-	if (!surface->count) {
-		pane_text(p, STYLE_PLAIN,
-		        "No fall is set. s sets it, w turns it, v sets a level at the cursor.");
-	} else {
-		pane_text(p, STYLE_STRONG, "fall %s",
-		        fall_print(words, sizeof words, s->fall_um_per_m));
-		pane_pair(p, s->fall_um_per_m ? "water runs" : "water would run", "%s (%s deg)",
-		        compass_name(s->toward_udeg),
-		        angle_print(words, sizeof words, s->toward_udeg));
-		pane_pair(p, "level at cursor", "%+.3f m",
-		        surface_level_um(surface, (double)app->view.x_um, (double)app->view.y_um) /
-		                1e6);
-		ground_lines(app, p);
-		pane_pair(p, "highest corner", "%+.3f m", s->highest_um / 1e6);
-		pane_pair(p, "lowest corner", "%+.3f m", s->lowest_um / 1e6);
-	}
-	if (surface->has_fixed) {
-		pane_head(p, surface->fixed_name);
-		pane_pair(p, "its level", "%+.3f m", (double)surface->fixed_level_um / 1e6);
-		if (fabs(s->fixed_difference_um) < 500)
-			pane_text(p, STYLE_GOOD, "the paving meets it");
-		else
-			pane_pair(p,
-			        s->fixed_difference_um < 0 ? "paving under it by"
-			                                   : "paving over it by",
-			        "%.0f mm", fabs(s->fixed_difference_um) / 1000);
-	}
-	for (size_t i = 0; i < s->warning_count; i++) {
-		if (i == 0)
-			pane_head(p, "Warnings");
-		pane_text(p, STYLE_WARN, "! %s", s->warnings[i].text);
-	}
-	catchment_lines(app, p);
-	pane_head(p, "Rule set");
-	pane_text(p, STYLE_PLAIN, "%s", app->plan.rule_set);
-	if (strcmp(app->plan.rule_set, "none") == 0)
-		pane_text(p, STYLE_QUIET, "t chooses one: it sets the limits of the fall.");
 }
 
 static void legend(struct app *app, struct pane *p)

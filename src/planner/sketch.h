@@ -29,6 +29,20 @@ bool sketch_paved(const struct sketch *s, int row, int col);
 void sketch_scan(const struct region *region, double x, double y, double step, int count,
         unsigned char *line);
 
+/* The part of a segment within the sketch, with some room around; false when none is. */
+bool sketch_clip(const struct sketch *s, struct point *a, struct point *b);
+
+/* A straight line, cell by cell, in the character for the way it runs. */
+struct stroke {
+	wchar_t flat, steep, rising, falling;
+	enum style style;
+	bool dashed; /* every other cell */
+	bool under; /* only where nothing is drawn yet, and labels may cover it */
+};
+void sketch_stroke(
+        const struct sketch *s, struct point a, struct point b, const struct stroke *stroke);
+struct stroke stroke_plain(bool ascii, enum style style);
+
 void sketch_rulers(struct app *app, const struct layout *lay);
 void sketch_grid(const struct sketch *s);
 void sketch_edges(const struct sketch *s); /* of the outline, openings and zones */

@@ -85,35 +85,6 @@ static bool has_gap(const struct look *look, bool ascii, wchar_t ch, int row, in
 	return row % 2 != 0;
 }
 
-/* The part of a segment within the sketch, with some room around; false when none is
- * (Liang-Barsky). */
-static bool clip(const struct sketch *s, struct point *a, struct point *b)
-{
-	double cell = (double)s->app->view.cell_um,
-	       low[2] = { sketch_x(s, -4), sketch_y(s, s->area.rows + 2) };
-	double high[2] = { sketch_x(s, s->area.cols + 4), sketch_y(s, -2) };
-	double from[2] = { a->x, a->y }, by[2] = { b->x - a->x, b->y - a->y }, t0 = 0, t1 = 1;
-
-	for (int axis = 0; axis < 2; axis++) {
-		double enter, leave;
-
-		if (fabs(by[axis]) < cell / 1e6) {
-			if (from[axis] < low[axis] || from[axis] > high[axis])
-				return false;
-			continue;
-		}
-		enter = (low[axis] - from[axis]) / by[axis];
-		leave = (high[axis] - from[axis]) / by[axis];
-		t0 = fmax(t0, fmin(enter, leave));
-		t1 = fmin(t1, fmax(enter, leave));
-	}
-	if (t0 > t1)
-		return false;
-	*a = (struct point){ from[0] + t0 * by[0], from[1] + t0 * by[1] };
-	*b = (struct point){ from[0] + t1 * by[0], from[1] + t1 * by[1] };
-	return true;
-}
-
 /* How a line lies on the screen, where a row counts as much as a column. */
 static void set_lie(struct look *look, struct point a, struct point b)
 {
@@ -132,7 +103,7 @@ static void draw_line(
 {
 	int col, row, to_col, to_row, steps;
 
-	if (!clip(s, &a, &b)) {
+	if (!sketch_clip(s, &a, &b)) {
 		pen->down = false;
 		return;
 	}
@@ -331,7 +302,7 @@ static void label_corner(const struct sketch *s, size_t ring, size_t at, int row
 		cx += (double)r->nodes[i].x_um / (double)r->count,
 		        cy += (double)r->nodes[i].y_um / (double)r->count;
 	snprintf(text, sizeof text, chosen ? "[%zu]" : "%zu", at + 1);
-	if (s->app->place == AT_FALLS && s->app->t.ready && s->app->plan.surface.count == 1)
+	if (s->app->place == AT_FALLS && s->app->t.ready && s->app->plan.surface.count)
 		snprintf(text, sizeof text, "%+.3f",
 		        surface_level_um(&s->app->plan.surface, (double)n->x_um, (double)n->y_um) /
 		                1e6);

@@ -6,6 +6,7 @@
 #include "actions.h"
 #include "values.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -32,7 +33,10 @@ static void keep_in_range(struct app *app)
 
 void table_open(struct app *app, const struct table *table)
 {
-	enum place back = app->place == AT_CHOICE ? app->back : app->place;
+	enum place back;
+
+	assert(table->size <= FORM_SIZE);
+	back = app->place == AT_CHOICE ? app->back : app->place;
 
 	app->table = (struct table_view){ .table = table, .back = back };
 	app->table.row = table->rows(app); /* where the next one is typed */
