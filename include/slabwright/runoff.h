@@ -54,15 +54,16 @@ double channel_critical_depth_m(double width_m, double flow_l_s);
  * of its low end. */
 struct channel_run {
 	double width_m, depth_m; /* clear inside; the depth at the high end */
-	double length_m, slope, n;
+	double length_m, slope, n; /* slope of the floor, toward the low end */
+	double rim_slope; /* of its rim, the paving beside it; the channel gets deeper by the
+	                     difference */
 };
 
 struct channel_depths {
 	double deepest_m; /* over the floor, anywhere along the run */
 	double head_m; /* at the high end */
 	double outlet_m; /* at the low end: critical depth */
-	double freeboard_m; /* least of what is left to the rim; negative: it runs over. The rim is
-	                       level, so that the channel gets deeper along its fall */
+	double freeboard_m; /* least of what is left to the rim; negative: it runs over */
 };
 
 /* Depths for the flow at the outlet. Momentum over the water upstream of a section,

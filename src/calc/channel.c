@@ -89,7 +89,7 @@ static double friction_slope(const struct channel_run *run, double q, double y)
 
 static double rim_m(const struct channel_run *run, double from_head_m)
 {
-	return run->depth_m + run->slope * from_head_m;
+	return run->depth_m + (run->slope - run->rim_slope) * from_head_m;
 }
 
 struct channel_depths channel_run_depths(const struct channel_run *run, double flow_l_s)
