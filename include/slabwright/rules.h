@@ -9,8 +9,11 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-/* One limit. Keys in use: "fall_min", "fall_max" (um per m); "lift_one_person" (grams). A key that
- * is not there is no limit. */
+/* One limit. Keys in use: "fall_min", "fall_max" (um per m); "lift_one_person" (grams);
+ * "soakaway_distance" (um, least to a house wall), "half_empty" (thousandths of an hour, most),
+ * "soil_rate_min" (um an hour), "front_garden_area" (thousandths of a m2, most);
+ * "level_tolerance", "place_tolerance", "flatness_3m", "flatness_2m", "puddle_depth" (um, most
+ * either way), "puddle_area" (thousandths of a m2, most). A key that is not there is no limit. */
 struct rule {
 	const char *key;
 	int64_t number;

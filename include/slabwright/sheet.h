@@ -3,6 +3,9 @@
 #ifndef SLABWRIGHT_SHEET_H
 #define SLABWRIGHT_SHEET_H
 
+#include "slabwright/asbuilt.h"
+#include "slabwright/levelling.h"
+#include "slabwright/setout.h"
 #include "slabwright/startline.h"
 
 #include <stdio.h>
@@ -24,6 +27,14 @@ enum status sheet_levels(
 
 /* The ranking of start lines for the take-off's variant. */
 enum status sheet_startlines(FILE *to, const struct takeoff *t, const struct start_list *list,
+        enum sheet_form form, struct error *err);
+
+/* Setting out, the levelling book and what was built, of a plan. */
+enum status sheet_setout(FILE *to, const struct plan *plan, const struct setout *s,
+        enum sheet_form form, struct error *err);
+enum status sheet_book(FILE *to, const struct plan *plan, const struct book_result *book,
+        enum sheet_form form, struct error *err);
+enum status sheet_asbuilt(FILE *to, const struct plan *plan, const struct asbuilt *a,
         enum sheet_form form, struct error *err);
 
 /* How sure a ranking is, in a sentence or two: proven, sampled how finely, still going on. Returns

@@ -39,7 +39,8 @@ struct order {
 };
 
 struct takeoff {
-	struct plan plan; /* what was worked out */
+	struct plan plan; /* what was worked out; where the plan has no instrument, with that of its
+	                     levelling book */
 	struct rules rules; /* with which limits */
 	bool ready; /* false: `fault` says what is missing, and only what comes before `region` is
 	               set */

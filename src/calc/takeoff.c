@@ -1,6 +1,8 @@
 /* takeoff.c - the modules called in order; what each needs comes from the one before. */
 #include "slabwright/takeoff.h"
 
+#include "slabwright/levelling.h"
+
 #include <math.h>
 
 /* Slabs up to whole packs. */
@@ -145,6 +147,7 @@ enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struc
 	enum status st;
 
 	*out = (struct takeoff){ .plan = *plan, .rules = *rules };
+	book_instrument(mem, plan, &out->plan.ground);
 	st = check(plan, &out->fault);
 	if (st == STATUS_OK)
 		st = work_out(mem, out, &out->fault);

@@ -59,6 +59,14 @@ enum status command_figures(struct run *run, struct error *err);
 enum status command_startlines(struct run *run, struct error *err);
 enum status command_later(struct run *run, struct error *err);
 
+/* Opens the store and finds the variant that the command's PATH names. */
+enum status find_variant(struct run *run, int64_t *variant, struct error *err);
+
+/* site.c */
+enum status command_book(struct run *run, struct error *err);
+enum status command_setout(struct run *run, struct error *err);
+enum status command_check(struct run *run, struct error *err);
+
 /* places.c: the store and the folder of shared files, in the run's arena. */
 enum status place_of_store(struct run *run, const char **path, struct error *err);
 enum status place_of_demo_store(struct run *run, const char **path, struct error *err);

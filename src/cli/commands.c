@@ -77,7 +77,7 @@ static enum status find_place(struct run *run, struct store_place *place, struct
 	return store_find(run->store, run->request->arguments[0], &run->mem, place, err);
 }
 
-static enum status find_variant(struct run *run, int64_t *variant, struct error *err)
+enum status find_variant(struct run *run, int64_t *variant, struct error *err)
 {
 	struct store_place place;
 	enum status st = find_place(run, &place, err);

@@ -25,8 +25,17 @@ struct folded {
 FILE *folded_open(struct folded *f);
 enum status folded_close(struct folded *f, FILE *to, struct error *err);
 
-/* Writes out what the writer holds, and frees it. */
+/* A sheet of anything else than a take-off in the form asked for; each function is given `what`. */
 struct json;
+struct sheet_forms {
+	void (*text)(FILE *to, const void *what);
+	void (*csv)(FILE *to, const void *what);
+	void (*json)(struct json *to, const void *what);
+};
+enum status sheet_write(FILE *to, const struct sheet_forms *forms, const void *what,
+        enum sheet_form form, struct error *err);
+
+/* Writes out what the writer holds, and frees it. */
 enum status json_write_out(struct json *j, FILE *to, struct error *err);
 
 void json_takeoff(struct json *to, const struct takeoff *t);
@@ -42,6 +51,7 @@ void json_courses(struct json *to, const struct takeoff *t);
  * the corners to mark on a piece that is no rectangle, from its lower left: "; corners in mm: ...".
  */
 void text_title(FILE *to, const struct takeoff *t, const char *what);
+void text_heading(FILE *to, const struct plan *plan, const char *what);
 void text_line(FILE *to, const char *label, const char *format, ...)
         __attribute__((format(printf, 3, 4)));
 void text_line_mm(FILE *to, const char *label, double um);

@@ -86,6 +86,28 @@ enum status json_write_out(struct json *j, FILE *to, struct error *err)
 	return failed ? error_memory(err) : STATUS_OK;
 }
 
+enum status sheet_write(FILE *to, const struct sheet_forms *forms, const void *what,
+        enum sheet_form form, struct error *err)
+{
+	struct json j = { 0 };
+	struct folded f;
+
+	switch (form) {
+	case SHEET_TEXT:
+		if (!folded_open(&f))
+			return error_memory(err);
+		forms->text(f.memory, what);
+		return folded_close(&f, to, err);
+	case SHEET_CSV:
+		forms->csv(to, what);
+		return STATUS_OK;
+	case SHEET_JSON:
+		break;
+	}
+	forms->json(&j, what);
+	return json_write_out(&j, to, err);
+}
+
 static enum status write_sheet(FILE *to, const struct takeoff *t, enum sheet_form form,
         const struct forms *forms, struct error *err)
 {

@@ -18,11 +18,16 @@ void text_line(FILE *to, const char *label, const char *format, ...)
 	fputc('\n', to);
 }
 
-void text_title(FILE *to, const struct takeoff *t, const char *what)
+void text_heading(FILE *to, const struct plan *plan, const char *what)
 {
 	fprintf(to, "%s of variant \"", what);
-	sheet_put_text(to, t->plan.name);
+	sheet_put_text(to, plan->name);
 	fputs("\"\n\n", to);
+}
+
+void text_title(FILE *to, const struct takeoff *t, const char *what)
+{
+	text_heading(to, &t->plan, what);
 }
 
 /* Levels are read to the millimetre; a tenth more than suffices. */

@@ -80,7 +80,34 @@ static enum status edging_load(struct reader *r, const struct doc *at)
 
 /* --- rule sets --- */
 
-static const char *const rule_keys[] = { "fall_min", "fall_max", "lift_one_person" };
+static const char *const rule_keys[] = {
+	"fall_min",
+	"fall_max",
+	"lift_one_person",
+	"soakaway_distance",
+	"half_empty",
+	"soil_rate_min",
+	"front_garden_area",
+	"level_tolerance",
+	"place_tolerance",
+	"flatness_3m",
+	"flatness_2m",
+	"puddle_depth",
+	"puddle_area",
+};
+
+enum { RULE_KEYS = sizeof rule_keys / sizeof *rule_keys };
+
+static enum status refuse_key(struct reader *r, const struct doc *at, const char *key)
+{
+	char keys[400] = "";
+	size_t length = 0;
+
+	for (size_t i = 0; i < RULE_KEYS && length < sizeof keys; i++)
+		length += (size_t)snprintf(
+		        keys + length, sizeof keys - length, "%s%s", i ? ", " : "", rule_keys[i]);
+	return doc_refuse(r, at, "no such key as \"%.60s\"; the keys are %s", key, keys);
+}
 
 #define RULE(member) .at = offsetof(struct rule, member)
 static const struct field rule_fields[] = {
@@ -119,13 +146,10 @@ static enum status rule_load(struct reader *r, const struct doc *at, const char 
 
 	if (st != STATUS_OK)
 		return st;
-	while (i < sizeof rule_keys / sizeof *rule_keys && strcmp(rule_keys[i], rule.key) != 0)
+	while (i < RULE_KEYS && strcmp(rule_keys[i], rule.key) != 0)
 		i++;
-	if (i == sizeof rule_keys / sizeof *rule_keys)
-		return doc_refuse(r, at,
-		        "no such key as \"%.60s\"; the keys are fall_min, fall_max, "
-		        "lift_one_person",
-		        rule.key);
+	if (i == RULE_KEYS)
+		return refuse_key(r, at, rule.key);
 	return sql_run(r->s,
 	        "INSERT INTO rules (rule_set, position, key, number, unit, source) VALUES (?1, ?2, "
 	        "?3, ?4, ?5, ?6)",
