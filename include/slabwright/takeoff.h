@@ -5,8 +5,11 @@
 #ifndef SLABWRIGHT_TAKEOFF_H
 #define SLABWRIGHT_TAKEOFF_H
 
+#include "slabwright/asbuilt.h"
 #include "slabwright/edging.h"
+#include "slabwright/levelling.h"
 #include "slabwright/section.h"
+#include "slabwright/setout.h"
 #include "slabwright/surface.h"
 
 struct store;
@@ -38,6 +41,18 @@ struct order {
 	                  allowance; else 0 */
 };
 
+/* What is measured on site, before and after. */
+struct site_result {
+	bool has_book; /* it could be reduced; else book_fault says why, "" for an empty book */
+	struct book_result book;
+	struct error book_fault;
+	bool has_setout; /* else setout_fault says why */
+	struct setout setout;
+	struct error setout_fault;
+	bool has_built; /* something was measured */
+	struct asbuilt built;
+};
+
 struct takeoff {
 	struct plan plan; /* what was worked out; where the plan has no instrument, with that of its
 	                     levelling book */
@@ -55,6 +70,7 @@ struct takeoff {
 	struct order order;
 	struct edging_result edging;
 	struct surface_result surface;
+	struct site_result site;
 };
 
 /* Works out a plan built in memory. The plan and rules must outlive *out. Returns STATUS_MEMORY, or

@@ -1,7 +1,7 @@
 /* takeoff.c - the modules called in order; what each needs comes from the one before. */
 #include "slabwright/takeoff.h"
 
-#include "slabwright/levelling.h"
+#include "takeoff_parts.h"
 
 #include <math.h>
 
@@ -120,6 +120,8 @@ static enum status work_out(struct arena *mem, struct takeoff *t, struct error *
 	        (st = surface_work_out(mem, p, &t->rules, &t->surface, err)) != STATUS_OK)
 		return st;
 	t->surface_ready = true;
+	if ((st = takeoff_site(mem, t, err)) != STATUS_OK)
+		return st;
 	if ((st = paving_lay(mem, p, &t->region, t->area_m2, &t->laid, err)) != STATUS_OK ||
 	        (st = paving_cuts(mem, &t->laid, &p->laying, &t->cuts, err)) != STATUS_OK)
 		return st;
@@ -148,6 +150,8 @@ enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struc
 
 	*out = (struct takeoff){ .plan = *plan, .rules = *rules };
 	book_instrument(mem, plan, &out->plan.ground);
+	if (takeoff_book(mem, out, err) != STATUS_OK)
+		return STATUS_MEMORY;
 	st = check(plan, &out->fault);
 	if (st == STATUS_OK)
 		st = work_out(mem, out, &out->fault);

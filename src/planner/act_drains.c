@@ -95,7 +95,9 @@ struct channel_form {
 };
 
 static const struct form_value channel_values[] = {
-	{ .name = "Name", .hint = "As it is called on the sheets.", .value = VALUE_TEXT,
+	{ .name = "Name",
+	        .hint = "As it is called on the sheets.",
+	        .value = VALUE_TEXT,
 	        CHANNEL(c.name) },
 	{ .name = "From",
 	        .hint = "Metres across ; up.",
@@ -128,7 +130,9 @@ static const struct form_value channel_values[] = {
 	        CHANNEL(c.outlet),
 	        .words = outlets,
 	        .word_count = 3 },
-	{ .name = "Delete it", .hint = "edges let go of it", .value = VALUE_DO,
+	{ .name = "Delete it",
+	        .hint = "edges let go of it",
+	        .value = VALUE_DO,
 	        .run = channel_delete },
 };
 
@@ -260,7 +264,9 @@ static void gully_delete(struct app *app)
 
 #define GULLY(member) .offset = offsetof(struct plan_gully, member)
 static const struct form_value gully_values[] = {
-	{ .name = "Name", .hint = "As it is called on the sheets.", .value = VALUE_TEXT,
+	{ .name = "Name",
+	        .hint = "As it is called on the sheets.",
+	        .value = VALUE_TEXT,
 	        GULLY(name) },
 	{ .name = "Place", .hint = "Metres across ; up.", .value = VALUE_PLACE, GULLY(x_um) },
 	{ .name = "Takes at most",
@@ -306,9 +312,8 @@ static void new_gully(struct app *app)
 
 	if (!water_lists(app, &w))
 		return;
-	w.gullies[w.gully_count++] = (struct plan_gully){
-		.name = "", .x_um = app->view.x_um, .y_um = app->view.y_um
-	};
+	w.gullies[w.gully_count++] =
+	        (struct plan_gully){ .name = "", .x_um = app->view.x_um, .y_um = app->view.y_um };
 	snprintf(label, sizeof label, "gully %zu", w.gully_count);
 	if (!edit_water(app, label, &w))
 		return;
@@ -444,8 +449,8 @@ void act_drains(struct app *app, int key)
 	choice_open(app, "What takes the water", drain_chosen);
 	list_drains(app);
 	if (w->channel_count < CHANNELS) {
-		choice_add(app, "new channel along the chosen edge",
-		        "takes what reaches that edge", NEW_ALONG_EDGE);
+		choice_add(app, "new channel along the chosen edge", "takes what reaches that edge",
+		        NEW_ALONG_EDGE);
 		choice_add(app, "new channel from the chosen corner to the cursor",
 		        "takes what reaches it from both sides", NEW_LINE);
 	}
@@ -453,6 +458,6 @@ void act_drains(struct app *app, int key)
 		choice_add(app, "new gully at the cursor", "at a low point, or in a valley",
 		        NEW_GULLY);
 	if (!w->soakaway.has)
-		choice_add(app, "new soakaway at the cursor", "takes what they collect",
-		        NEW_SOAKAWAY);
+		choice_add(
+		        app, "new soakaway at the cursor", "takes what they collect", NEW_SOAKAWAY);
 }

@@ -120,8 +120,8 @@ void act_level(struct app *app, int key)
 	prompt_open(app, label,
 	        "Metres over the datum: 0 or -0,015 or -15 mm. The plane rises or sinks with it. "
 	        "Typing replaces it.",
-	        metres_exact(now, llround(surface_level_um(&one, (double)app->view.x_um,
-	                                  (double)app->view.y_um))),
+	        metres_exact(now, llround(surface_level_um(
+	                                  &one, (double)app->view.x_um, (double)app->view.y_um))),
 	        level_done);
 }
 
@@ -160,8 +160,9 @@ static bool direction_arrow(struct app *app, int key, const char *text)
 {
 	static const int degrees[] = { 180, 0, 90, 270 };
 	int64_t pressed = degrees[key - KEY_OF_ARROW_LEFT] * UDEG_PER_DEG;
-	int64_t now = app->plan.surface.count ? app->plan.surface.planes[plane_here(app)].toward_udeg
-	                                       : pressed;
+	int64_t now = app->plan.surface.count
+	                      ? app->plan.surface.planes[plane_here(app)].toward_udeg
+	                      : pressed;
 	int64_t turn = (pressed - now) % (360 * UDEG_PER_DEG);
 
 	(void)text;

@@ -53,8 +53,9 @@ static void add_plane(struct app *app)
 	if (!edit_surface(app, label, &s))
 		return;
 	app->item = s.count - 1;
-	app_say(app, "Plane %zu falls the other way and meets plane %zu at the cursor. w, s and v "
-	             "are for it now.",
+	app_say(app,
+	        "Plane %zu falls the other way and meets plane %zu at the cursor. w, s and v "
+	        "are for it now.",
 	        s.count, s.count > 1 ? s.count - 1 : 1);
 }
 
@@ -88,8 +89,8 @@ static void turn_envelope(struct app *app)
 	struct plan_surface s = app->plan.surface;
 
 	s.envelope = s.envelope == ENVELOPE_MAX ? ENVELOPE_MIN : ENVELOPE_MAX;
-	if (edit_surface(app, s.envelope == ENVELOPE_MAX ? "planes meet in valleys"
-	                                                 : "planes meet in ridges",
+	if (edit_surface(app,
+	            s.envelope == ENVELOPE_MAX ? "planes meet in valleys" : "planes meet in ridges",
 	            &s))
 		app_say(app, "Planes meet in a %s.", envelope_words(s.envelope));
 }
@@ -220,8 +221,8 @@ static void known_get(const struct app *app, size_t row, void *thing)
 static void known_fresh(const struct app *app, void *thing)
 {
 	struct known_level k = { app->view.x_um, app->view.y_um,
-		llround(surface_level_um(&app->plan.surface, (double)app->view.x_um,
-		        (double)app->view.y_um)) };
+		llround(surface_level_um(
+		        &app->plan.surface, (double)app->view.x_um, (double)app->view.y_um)) };
 
 	memcpy(thing, &k, sizeof k);
 }
@@ -247,8 +248,8 @@ static bool fix_plane(struct app *app, const struct known_levels *known)
 		return app_fail(app, &err);
 	s.planes = planes;
 	s.count = s.count ? s.count : 1;
-	return edit_surface(app, known->count == 2 ? "fix the plane by two levels"
-	                                           : "fix the plane by three levels",
+	return edit_surface(app,
+	        known->count == 2 ? "fix the plane by two levels" : "fix the plane by three levels",
 	        &s);
 }
 
@@ -287,11 +288,12 @@ static void known_foot(const struct app *app, char *buf, size_t size)
 	char fall[64];
 
 	if (app->known.count < 2 || !p)
-		snprintf(buf, size, "One more level, and the plane falls from the higher to the "
-		                    "lower.");
-	else
 		snprintf(buf, size,
-		        "The plane: %s, %s. %s", fall_print(fall, sizeof fall, p->fall_um_per_m),
+		        "One more level, and the plane falls from the higher to the "
+		        "lower.");
+	else
+		snprintf(buf, size, "The plane: %s, %s. %s",
+		        fall_print(fall, sizeof fall, p->fall_um_per_m),
 		        compass_name(p->toward_udeg),
 		        app->known.count == 2 ? "A third level fixes its fall across as well."
 		                              : "It passes through all three.");

@@ -164,9 +164,13 @@ static const char *const yes_no[] = { "no", "yes: it lets water through into the
 
 #define WATER(member) .offset = offsetof(struct plan_water, member)
 static const struct form_value rain_values[] = {
-	{ .name = "Choose a table of rain", .hint = "from the catalogue", .value = VALUE_DO,
+	{ .name = "Choose a table of rain",
+	        .hint = "from the catalogue",
+	        .value = VALUE_DO,
 	        .run = choose_rain },
-	{ .name = "Type the rain", .hint = "duration and intensity", .value = VALUE_DO,
+	{ .name = "Type the rain",
+	        .hint = "duration and intensity",
+	        .value = VALUE_DO,
 	        .run = type_rain },
 	{ .name = "Flows are for a rain of",
 	        .hint = "Minutes; 0: the shortest of the table.",

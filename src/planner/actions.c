@@ -227,10 +227,10 @@ const struct action actions[] = {
 	        "Choose or type the rain, and what of it runs off: then flows are worked out.",
 	        act_rain, NULL, NULL },
 	{ { 'x' }, "x", ON(AT_FALLS), NULL,
-	        "Fix the chosen plane by two or three levels at places you know.",
-	        act_known_levels, NULL, NULL },
-	{ { 'i' }, "i", ON(AT_FALLS), NULL, "Draw contour lines, at a height apart.",
-	        act_contours, NULL, NULL },
+	        "Fix the chosen plane by two or three levels at places you know.", act_known_levels,
+	        NULL, NULL },
+	{ { 'i' }, "i", ON(AT_FALLS), NULL, "Draw contour lines, at a height apart.", act_contours,
+	        NULL, NULL },
 	{ { 't' }, "t", ON(AT_FALLS), "rules",
 	        "Choose the rule set whose limits the warnings use. Local codes and licensed "
 	        "practice come first.",
@@ -298,6 +298,31 @@ const struct action actions[] = {
 	{ { 'l' }, "l", ON(AT_EDGING), NULL,
 	        "Type the shortest piece of that unit that may be cut; empty for a third of it.",
 	        act_unit_least, NULL, NULL },
+	/* Ground */
+	{ { 'b' }, "b", ON(AT_GROUND), "levelling book",
+	        "The levelling book: known levels, and the readings line by line.", act_book, NULL,
+	        NULL },
+	{ { 'v' }, "v", ON(AT_GROUND), "level here",
+	        "Type the level of the ground at the cursor, as it was found.", act_spot_here, NULL,
+	        NULL },
+	{ { 'l' }, "l", ON(AT_GROUND), "all levels", "The levels of the ground, as a table.",
+	        act_spots, NULL, NULL },
+	{ { 'i' }, "i", ON(AT_GROUND), "digging",
+	        "What is dug beyond the outline, topsoil, bulking and compaction.", act_earth, NULL,
+	        NULL },
+	{ { 'g' }, "g", ON(AT_GROUND), "layers",
+	        "Set bedding and sub-base, and the instrument: benchmark level and backsight.",
+	        act_ground, NULL, NULL },
+	/* Set-out */
+	{ { 'b' }, "b", ON(AT_SETOUT), "baseline",
+	        "Choose the baseline: the house wall, an edge, or from a corner to the cursor.",
+	        act_baseline, drawn, NULL },
+	{ { 'l' }, "l", ON(AT_SETOUT), "pegs", "Pegs of your own, as a table.", act_pegs, drawn,
+	        NULL },
+	/* Check */
+	{ { 'b' }, "b", ON(AT_CHECK), "measure",
+	        "Type what was measured after laying, as a table: levels and places.", act_measured,
+	        drawn, NULL },
 	/* Order */
 	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, one_slab,
 	        NULL },
@@ -423,7 +448,8 @@ static const struct {
 	        "Openings are cut out of the paving (w); zones are parts of it (g), dashed in the "
 	        "sketch." },
 	[AT_FALLS] = { "Falls", "the way and the strength of the fall, levels, water",
-	        "Say how the surface falls and at which level it lies. Arrows run the way the water "
+	        "Say how the surface falls and at which level it lies. Arrows run the way the "
+	        "water "
 	        "runs. Several planes meet in valleys or ridges. Levels are heights over the job's "
 	        "datum." },
 	[AT_LAYING] = { "Laying", "slab, bond, start line",

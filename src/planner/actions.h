@@ -110,6 +110,16 @@ void act_contours(struct app *app, int key);
 void act_drains(struct app *app, int key); /* act_drains.c */
 void act_rain(struct app *app, int key); /* act_rain.c */
 
+void act_book(struct app *app, int key); /* act_book.c */
+void act_spots(struct app *app, int key);
+void act_spot_here(struct app *app, int key);
+void act_earth(struct app *app, int key);
+
+void act_pegs(struct app *app, int key); /* act_pegs.c */
+void act_baseline(struct app *app, int key);
+
+void act_measured(struct app *app, int key); /* act_built.c */
+
 void act_ground(struct app *app, int key); /* act_ground.c */
 
 void act_settings(struct app *app, int key); /* act_settings.c */

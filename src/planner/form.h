@@ -25,7 +25,6 @@ struct form_value {
 	int word_count;
 	bool (*has)(const void *thing); /* whether the thing has this value; NULL: each has */
 	void (*run)(struct app *app); /* of VALUE_DO */
-	bool heads; /* a table: its column is named before it in narrow windows too */
 };
 
 #define FORM_SIZE 512 /* bytes of a thing, at most */
@@ -51,6 +50,7 @@ struct table {
 	const char *title, *empty; /* what it is; what to do when it has no rows */
 	const struct form_value *columns;
 	size_t count, size;
+	const void *list; /* what the functions below may need to know */
 	size_t (*rows)(const struct app *app);
 	void (*get)(const struct app *app, size_t row, void *thing);
 	void (*fresh)(const struct app *app, void *thing); /* a new row's values */

@@ -28,6 +28,8 @@ static const wchar_t glyphs[GLYPHS][2] = {
 	[GLYPH_GULLY] = { L'\u25ce', L'O' },
 	[GLYPH_SOAKAWAY] = { L'\u25a6', L'%' },
 	[GLYPH_POND] = { L'\u2248', L'~' },
+	[GLYPH_SPOT] = { L'\u00d7', L'x' },
+	[GLYPH_PEG] = { L'\u25bf', L'V' },
 };
 
 static const struct {

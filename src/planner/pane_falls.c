@@ -14,7 +14,8 @@ static void one_plane(struct app *app, struct pane *p)
 	const struct plan_plane *plane = &app->plan.surface.planes[plane_here(app)];
 	char words[64];
 
-	pane_text(p, STYLE_STRONG, "fall %s", fall_print(words, sizeof words, plane->fall_um_per_m));
+	pane_text(
+	        p, STYLE_STRONG, "fall %s", fall_print(words, sizeof words, plane->fall_um_per_m));
 	pane_pair(p, plane->fall_um_per_m ? "water runs" : "water would run", "%s (%s deg)",
 	        compass_name(plane->toward_udeg),
 	        angle_print(words, sizeof words, plane->toward_udeg));

@@ -111,5 +111,7 @@ void slabs_say_far(struct app *app);
 void dots_draw(const struct sketch *s);
 
 void water_draw(const struct sketch *s);
+/* At Ground, Set-out and Check. */
+void site_draw(const struct sketch *s); /* sketch_site.c */
 
 #endif

@@ -38,7 +38,7 @@ void table_open(struct app *app, const struct table *table)
 	assert(table->size <= FORM_SIZE);
 	back = app->place == AT_CHOICE ? app->back : app->place;
 
-	app->table = (struct table_view){ .table = table, .back = back };
+	app->table = (struct table_view){ .table = table, .back = back }; /* rows reads it */
 	app->table.row = table->rows(app); /* where the next one is typed */
 	app->place = AT_TABLE;
 }

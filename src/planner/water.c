@@ -138,13 +138,12 @@ static void edge_channels(const struct sketch *s)
 			int64_t number;
 
 			if (!ring->edge || ring->edge[i] < 0 ||
-			        !plan_edge_find(
-			                &s->app->plan, (size_t)ring->edge[i], &from, &at))
+			        !plan_edge_find(&s->app->plan, (size_t)ring->edge[i], &from, &at))
 				continue;
 			number = plan_ring_at(&s->app->plan, from)->nodes[at].channel;
 			if (number)
-				channel_line(s, ring->p[i], ring->p[(i + 1) % ring->n],
-				        (size_t)number);
+				channel_line(
+				        s, ring->p[i], ring->p[(i + 1) % ring->n], (size_t)number);
 		}
 	}
 }
@@ -175,8 +174,7 @@ static void drains(const struct sketch *s)
 			        i + 1);
 	for (size_t i = 0; i < w->gully_count; i++) {
 		snprintf(label, sizeof label, "g%zu", i + 1);
-		mark(s, (double)w->gullies[i].x_um, (double)w->gullies[i].y_um, GLYPH_GULLY,
-		        label);
+		mark(s, (double)w->gullies[i].x_um, (double)w->gullies[i].y_um, GLYPH_GULLY, label);
 	}
 	if (w->soakaway.has)
 		mark(s, (double)w->soakaway.x_um, (double)w->soakaway.y_um, GLYPH_SOAKAWAY,

@@ -1,0 +1,13 @@
+/* takeoff_parts.h - inside calc: the take-off's own parts, called in order by takeoff.c. */
+#ifndef SLABWRIGHT_CALC_TAKEOFF_PARTS_H
+#define SLABWRIGHT_CALC_TAKEOFF_PARTS_H
+
+#include "slabwright/takeoff.h"
+
+/* Reduces the levelling book; a faulty one is told in the result. STATUS_MEMORY. */
+enum status takeoff_book(struct arena *mem, struct takeoff *t, struct error *err);
+
+/* Setting out, and what was built; the outline is sound. STATUS_MEMORY. */
+enum status takeoff_site(struct arena *mem, struct takeoff *t, struct error *err);
+
+#endif

@@ -1,0 +1,306 @@
+/* act_book.c - the levelling book, and levels of the ground. */
+#include "actions.h"
+#include "site_list.h"
+
+#include <stddef.h>
+#include <stdio.h>
+#include <string.h>
+
+/* --- the levelling book --- */
+
+#define READING(member) .offset = offsetof(struct plan_reading, member)
+static const struct form_value book_columns[] = {
+	{ .name = "point",
+	        .hint = "What the staff stands on: BM, path, a, b ...",
+	        .value = VALUE_TEXT,
+	        READING(name) },
+	{ .name = "back",
+	        .hint = "Backsight, metres: the first reading after the instrument was set up.",
+	        .value = VALUE_SIGHT,
+	        READING(backsight_um) },
+	{ .name = "inter",
+	        .hint = "Intermediate sight, metres. Empty: none.",
+	        .value = VALUE_SIGHT,
+	        READING(intermediate_um) },
+	{ .name = "fore",
+	        .hint = "Foresight, metres: the last reading before the instrument moves.",
+	        .value = VALUE_SIGHT,
+	        READING(foresight_um) },
+	{ .name = "in plan",
+	        .value = VALUE_SWITCH,
+	        READING(has_place),
+	        .words = (const char *const[]){ "no", "yes" },
+	        .word_count = 2 },
+	{ .name = "across ; up",
+	        .hint = "Metres: where the point lies, for a level of the ground there.",
+	        .value = VALUE_PLACE,
+	        READING(x_um) },
+};
+
+/* A place that was typed is one in the plan. */
+static void book_settle(void *item, const char *typed)
+{
+	if (strcmp(typed, "across ; up") == 0)
+		((struct plan_reading *)item)->has_place = true;
+}
+
+static const struct site_list book_list = {
+	"book line",
+	offsetof(struct plan_site, book.readings),
+	offsetof(struct plan_site, book.count),
+	sizeof(struct plan_reading),
+	book_settle,
+};
+
+static void book_fresh(const struct app *app, void *thing)
+{
+	struct plan_reading r = { .name = "",
+		.backsight_um = NO_READING,
+		.intermediate_um = NO_READING,
+		.foresight_um = NO_READING,
+		.x_um = app->view.x_um,
+		.y_um = app->view.y_um };
+
+	memcpy(thing, &r, sizeof r);
+}
+
+static void book_note(const struct app *app, size_t row, int note, char *buf, size_t size)
+{
+	const struct book_result *b = &app->t.site.book;
+
+	buf[0] = '\0';
+	if (!app->t.site.has_book || row >= b->count)
+		return;
+	if (note == 0 && b->lines[row].has_height)
+		snprintf(buf, size, "%.3f", (double)b->lines[row].height_um / 1e6);
+	if (note == 1)
+		snprintf(buf, size, "%.3f", (double)b->lines[row].level_um / 1e6);
+}
+
+static void book_foot(const struct app *app, char *buf, size_t size)
+{
+	const struct book_result *b = &app->t.site.book;
+
+	if (!app->t.site.has_book)
+		snprintf(buf, size, "%s", app->t.site.book_fault.text);
+	else if (!b->has_close)
+		snprintf(buf, size,
+		        "Backsights %.3f less foresights %.3f is %.3f: the rise from first to last "
+		        "point. No known level to close on.",
+		        (double)b->backsights_um / 1e6, (double)b->foresights_um / 1e6,
+		        (double)(b->backsights_um - b->foresights_um) / 1e6);
+	else
+		snprintf(buf, size, "Misclosure %+.1f mm over %zu set-up%s; %.1f mm is allowed%s",
+		        (double)b->misclosure_um / 1000, b->set_up_count,
+		        b->set_up_count == 1 ? "" : "s", b->allowed_um / 1000,
+		        !b->within  ? ". It is too much: level the run again."
+		        : b->spread ? "; it is spread over them."
+		                    : ".");
+}
+
+static const struct table book_table = {
+	.title = "Levelling book",
+	.empty = "Type a line for each time the staff was read. The first line is the benchmark, "
+	         "with a backsight. A point where the instrument was moved has a foresight and, in "
+	         "the same line, the next backsight. The last line has a foresight.",
+	.columns = book_columns,
+	.count = sizeof book_columns / sizeof book_columns[0],
+	.size = sizeof(struct plan_reading),
+	.list = &book_list,
+	.rows = site_rows,
+	.get = site_get,
+	.fresh = book_fresh,
+	.put = site_put,
+	.drop = site_drop,
+	.notes = { "height", "level" },
+	.note = book_note,
+	.foot = book_foot,
+};
+
+static void type_book(struct app *app)
+{
+	table_open(app, &book_table);
+}
+
+/* --- what the book starts and ends with --- */
+
+static const char *const no_yes[] = { "no", "yes" };
+
+static bool closes(const void *thing)
+{
+	return ((const struct plan_book *)thing)->has_close;
+}
+
+#define BOOK(member) .offset = offsetof(struct plan_book, member)
+static const struct form_value book_values[] = {
+	{ .name = "Readings",
+	        .hint = "a line for each sight",
+	        .value = VALUE_DO,
+	        .run = type_book },
+	{ .name = "Level of the first point",
+	        .hint = "Metres over the datum: the benchmark's.",
+	        .value = VALUE_M,
+	        BOOK(start_um) },
+	{ .name = "The last point's level is known",
+	        .value = VALUE_SWITCH,
+	        BOOK(has_close),
+	        .words = no_yes,
+	        .word_count = 2 },
+	{ .name = "Level of the last point",
+	        .hint = "Metres over the datum, to close on.",
+	        .value = VALUE_M,
+	        BOOK(close_um),
+	        .has = closes },
+	{ .name = "Misclosure allowed",
+	        .hint = "Millimetres, times the root of the set-ups; 5 is common practice.",
+	        .value = VALUE_MM,
+	        BOOK(allow_um),
+	        .has = closes },
+	{ .name = "Spread it over the set-ups",
+	        .value = VALUE_SWITCH,
+	        BOOK(adjust),
+	        .words = no_yes,
+	        .word_count = 2,
+	        .has = closes },
+};
+
+static bool book_form_get(struct app *app, void *thing, char title[120])
+{
+	memcpy(thing, &app->plan.site.book, sizeof app->plan.site.book);
+	snprintf(title, 120, "Levelling book, %zu line%s", app->plan.site.book.count,
+	        app->plan.site.book.count == 1 ? "" : "s");
+	return true;
+}
+
+static bool book_form_put(struct app *app, const void *thing, const char *what)
+{
+	struct plan_site site = app->plan.site;
+	char label[80];
+
+	memcpy(&site.book, thing, sizeof site.book);
+	snprintf(label, sizeof label, "levelling book: %s", what);
+	return edit_site(app, label, &site);
+}
+
+static const struct form book_form = { book_values, sizeof book_values / sizeof book_values[0],
+	sizeof(struct plan_book), book_form_get, book_form_put };
+
+void act_book(struct app *app, int key)
+{
+	(void)key;
+	form_open(app, &book_form);
+}
+
+/* --- levels of the ground --- */
+
+#define SPOT(member) .offset = offsetof(struct plan_spot, member)
+static const struct form_value spot_columns[] = {
+	{ .name = "point", .hint = "A name, or empty.", .value = VALUE_TEXT, SPOT(name) },
+	{ .name = "across ; up",
+	        .hint = "Metres. The cursor's place is offered.",
+	        .value = VALUE_PLACE,
+	        SPOT(x_um) },
+	{ .name = "level m",
+	        .hint = "Metres over the datum, of the ground as it was found.",
+	        .value = VALUE_M,
+	        SPOT(level_um) },
+};
+
+static const struct site_list spot_list = {
+	"ground level",
+	offsetof(struct plan_site, spots),
+	offsetof(struct plan_site, spot_count),
+	sizeof(struct plan_spot),
+	NULL,
+};
+
+static void spot_fresh(const struct app *app, void *thing)
+{
+	struct plan_spot s = { .name = "", .x_um = app->view.x_um, .y_um = app->view.y_um };
+
+	memcpy(thing, &s, sizeof s);
+}
+
+static const struct table spot_table = {
+	.title = "Levels of the ground",
+	.empty = "Type a place and the ground's level there. Lines of the levelling book that lie "
+	         "in the plan count too.",
+	.columns = spot_columns,
+	.count = sizeof spot_columns / sizeof spot_columns[0],
+	.size = sizeof(struct plan_spot),
+	.list = &spot_list,
+	.rows = site_rows,
+	.get = site_get,
+	.fresh = spot_fresh,
+	.put = site_put,
+	.drop = site_drop,
+};
+
+void act_spots(struct app *app, int key)
+{
+	(void)key;
+	table_open(app, &spot_table);
+}
+
+static bool spot_here_done(struct app *app, const char *text)
+{
+	struct plan_spot s;
+
+	spot_fresh(app, &s);
+	return typed_length(app, text, UNIT_M, &s.level_um) && site_add(app, &spot_list, &s);
+}
+
+void act_spot_here(struct app *app, int key)
+{
+	(void)key;
+	prompt_open(app, "Level of the ground at the cursor", "Metres over the datum: -0,12.", "",
+	        spot_here_done);
+}
+
+/* --- what is dug --- */
+
+#define EARTH(member) .offset = offsetof(struct plan_earth, member)
+static const struct form_value earth_values[] = {
+	{ .name = "Dig beyond the outline",
+	        .hint = "Millimetres of room to work, where no wall or paving stands.",
+	        .value = VALUE_MM,
+	        EARTH(over_dig_um) },
+	{ .name = "Topsoil",
+	        .hint = "Millimetres, stripped first and kept apart; 0 none.",
+	        .value = VALUE_MM,
+	        EARTH(topsoil_um) },
+	{ .name = "Bulking",
+	        .hint = "Percent by which what is dug grows: sand 10, clay 30 (common practice).",
+	        .value = VALUE_PERCENT,
+	        EARTH(bulking_ppm) },
+	{ .name = "Compaction",
+	        .hint = "Percent by which loose fill shrinks when compacted.",
+	        .value = VALUE_PERCENT,
+	        EARTH(compaction_ppm) },
+};
+
+static bool earth_get(struct app *app, void *thing, char title[120])
+{
+	memcpy(thing, &app->plan.site.earth, sizeof app->plan.site.earth);
+	snprintf(title, 120, "What is dug");
+	return true;
+}
+
+static bool earth_put(struct app *app, const void *thing, const char *what)
+{
+	struct plan_site site = app->plan.site;
+	char label[80];
+
+	memcpy(&site.earth, thing, sizeof site.earth);
+	snprintf(label, sizeof label, "digging: %s", what);
+	return edit_site(app, label, &site);
+}
+
+static const struct form earth_form = { earth_values, sizeof earth_values / sizeof earth_values[0],
+	sizeof(struct plan_earth), earth_get, earth_put };
+
+void act_earth(struct app *app, int key)
+{
+	(void)key;
+	form_open(app, &earth_form);
+}

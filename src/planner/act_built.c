@@ -1,0 +1,115 @@
+/* act_built.c - what was measured after laying. */
+#include "actions.h"
+#include "site_list.h"
+
+#include <math.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <string.h>
+
+#define MEASURED(member) .offset = offsetof(struct plan_measured, member)
+static const char *const no_yes[] = { "no", "yes" };
+static const struct form_value measured_columns[] = {
+	{ .name = "point", .hint = "corner 1, or any name.", .value = VALUE_TEXT, MEASURED(name) },
+	{ .name = "planned across ; up",
+	        .hint = "Metres: where it should be. The cursor's place is offered.",
+	        .value = VALUE_PLACE,
+	        MEASURED(x_um) },
+	{ .name = "levelled",
+	        .value = VALUE_SWITCH,
+	        MEASURED(has_level),
+	        .words = no_yes,
+	        .word_count = 2 },
+	{ .name = "level m",
+	        .hint = "Metres over the datum, as measured.",
+	        .value = VALUE_M,
+	        MEASURED(level_um) },
+	{ .name = "taped",
+	        .value = VALUE_SWITCH,
+	        MEASURED(has_place),
+	        .words = no_yes,
+	        .word_count = 2 },
+	{ .name = "found across ; up",
+	        .hint = "Metres: where it was found.",
+	        .value = VALUE_PLACE,
+	        MEASURED(at_x_um) },
+};
+
+/* A figure that was typed is one that was measured. */
+static void measured_settle(void *item, const char *typed)
+{
+	struct plan_measured *m = item;
+
+	m->has_level = m->has_level || strcmp(typed, "level m") == 0;
+	m->has_place = m->has_place || strcmp(typed, "found across ; up") == 0;
+}
+
+static const struct site_list measured_list = {
+	"measured point",
+	offsetof(struct plan_site, measured),
+	offsetof(struct plan_site, measured_count),
+	sizeof(struct plan_measured),
+	measured_settle,
+};
+
+/* The next corner of the outline that is not measured yet, with what it should be. */
+static void measured_fresh(const struct app *app, void *thing)
+{
+	const struct plan_site *site = &app->plan.site;
+	struct plan_measured m = { .name = "", .x_um = app->view.x_um, .y_um = app->view.y_um };
+	size_t at = site->measured_count;
+
+	if (app->plan.ring_count && at < app->plan.rings[0].count) {
+		const struct plan_node *n = &app->plan.rings[0].nodes[at];
+
+		m.name = arena_print((struct arena *)&app->frame_mem, "corner %zu", at + 1);
+		m.name = m.name ? m.name : "";
+		m.x_um = n->x_um;
+		m.y_um = n->y_um;
+	}
+	m.level_um = llround(surface_level_um(&app->plan.surface, (double)m.x_um, (double)m.y_um) /
+	                     1000) *
+	             1000;
+	m.at_x_um = m.x_um;
+	m.at_y_um = m.y_um;
+	memcpy(thing, &m, sizeof m);
+}
+
+/* How far the point is off, and whether that is too much. */
+static void measured_note(const struct app *app, size_t row, int note, char *buf, size_t size)
+{
+	const struct asbuilt *a = &app->t.site.built;
+
+	buf[0] = '\0';
+	if (!app->t.site.has_built || row >= a->count)
+		return;
+	if (note == 0 && a->points[row].measured->has_level)
+		snprintf(buf, size, "%+.1f mm%s", a->points[row].level_off_um / 1000,
+		        a->points[row].level_over_um > 0 ? " !" : "");
+	if (note == 1 && a->points[row].measured->has_place)
+		snprintf(buf, size, "%.1f mm%s", a->points[row].place_off_um / 1000,
+		        a->points[row].place_over_um > 0 ? " !" : "");
+}
+
+static const struct table measured_table = {
+	.title = "What was built",
+	.empty = "Measure the corners and points between: type the level the staff gives, or where "
+	         "the tape finds them. Each is compared with the plan at once.",
+	.columns = measured_columns,
+	.count = sizeof measured_columns / sizeof measured_columns[0],
+	.size = sizeof(struct plan_measured),
+	.list = &measured_list,
+	.rows = site_rows,
+	.get = site_get,
+	.fresh = measured_fresh,
+	.put = site_put,
+	.drop = site_drop,
+	.notes = { "level off", "place off" },
+	.note = measured_note,
+};
+
+void act_measured(struct app *app, int key)
+{
+	(void)key;
+	table_open(app, &measured_table);
+}
