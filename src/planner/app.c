@@ -77,9 +77,9 @@ void app_keep_view(struct app *app)
 		return;
 	snprintf(text, sizeof text,
 	        "stage %s cursor %" PRId64 " %" PRId64 " cell %" PRId64 " corner %" PRId64
-	        " %" PRId64 " chosen %zu %zu fitted %d part %zu",
+	        " %" PRId64 " chosen %zu %zu fitted %d part %zu contour %" PRId64,
 	        place_name(app->stage), v->x_um, v->y_um, v->cell_um, v->left_um, v->bottom_um,
-	        v->ring, v->at, whole ? 1 : 0, v->part);
+	        v->ring, v->at, whole ? 1 : 0, v->part, v->contour_um);
 	if (store_view_set(app->store, app->variant, "sketch", text, &err) != STATUS_OK)
 		app_fail(app, &err);
 }
@@ -113,9 +113,9 @@ static enum place restore_view(struct app *app, struct arena *mem)
 	kept = store_view_get(app->store, app->variant, "sketch", mem, &text, &err) == STATUS_OK &&
 	       sscanf(text,
 	               "stage %15s cursor %" SCNd64 " %" SCNd64 " cell %" SCNd64 " corner %" SCNd64
-	               " %" SCNd64 " chosen %zu %zu fitted %d part %zu",
+	               " %" SCNd64 " chosen %zu %zu fitted %d part %zu contour %" SCNd64,
 	               stage, &v->x_um, &v->y_um, &v->cell_um, &v->left_um, &v->bottom_um, &v->ring,
-	               &v->at, &fitted, &v->part) >= 9 &&
+	               &v->at, &fitted, &v->part, &v->contour_um) >= 9 &&
 	       v->cell_um >= 20000 && v->cell_um <= 10000000;
 	kept = kept && within_reach(v->x_um) && within_reach(v->y_um) && within_reach(v->left_um) &&
 	       within_reach(v->bottom_um);
