@@ -5,6 +5,7 @@
 #ifndef SLABWRIGHT_TAKEOFF_H
 #define SLABWRIGHT_TAKEOFF_H
 
+#include "slabwright/earth.h"
 #include "slabwright/edging.h"
 #include "slabwright/section.h"
 #include "slabwright/surface.h"
@@ -54,6 +55,7 @@ struct takeoff {
 	struct order order;
 	struct edging_result edging;
 	struct surface_result surface;
+	struct earth_result earth;
 };
 
 /* Works out a plan built in memory. The plan and rules must outlive *out. Returns STATUS_MEMORY, or

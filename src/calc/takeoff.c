@@ -119,6 +119,8 @@ static enum status work_out(struct arena *mem, struct takeoff *t, struct error *
 		return st;
 	t->surface_ready = true;
 	if ((st = paving_lay(mem, p, &t->region, t->area_m2, &t->laid, err)) != STATUS_OK ||
+	        (st = earth_work_out(mem, p, p->site.spots, p->site.spot_count, &t->region,
+	                 &t->laid, &t->earth, err)) != STATUS_OK ||
 	        (st = paving_cuts(mem, &t->laid, &p->laying, &t->cuts, err)) != STATUS_OK)
 		return st;
 	return takeoff_order(mem, t, err);

@@ -24,6 +24,8 @@ static const struct command commands[] = {
 	        command_figures, sheet_water, NULL },
 	{ "levels", "PATH", "levels, formation and staff readings", true, TAKES_AS, command_figures,
 	        sheet_levels, NULL },
+	{ "dig", "PATH", "ground, dig and fill, and the layers that come in", true, TAKES_AS,
+	        command_figures, sheet_dig, NULL },
 	{ "startlines", "PATH", "where the first slab goes: the best starts, ranked", true,
 	        TAKES_AS | TAKES_TURNED, command_startlines, NULL, NULL },
 	{ "order", "PATH", "the whole order (later)", true, TAKES_AS, command_later, NULL,
