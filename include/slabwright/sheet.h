@@ -25,6 +25,9 @@ enum status sheet_water(FILE *to, const struct takeoff *t, enum sheet_form form,
 enum status sheet_levels(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 
+/* Ground and dig; STATUS_PLAN also where they could not be worked out. */
+enum status sheet_dig(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
+
 /* The ranking of start lines for the take-off's variant. */
 enum status sheet_startlines(FILE *to, const struct takeoff *t, const struct start_list *list,
         enum sheet_form form, struct error *err);

@@ -6,6 +6,7 @@
 #define SLABWRIGHT_TAKEOFF_H
 
 #include "slabwright/asbuilt.h"
+#include "slabwright/earth.h"
 #include "slabwright/edging.h"
 #include "slabwright/levelling.h"
 #include "slabwright/section.h"
@@ -71,6 +72,7 @@ struct takeoff {
 	struct edging_result edging;
 	struct surface_result surface;
 	struct site_result site;
+	struct earth_result earth;
 };
 
 /* Works out a plan built in memory. The plan and rules must outlive *out. Returns STATUS_MEMORY, or

@@ -123,6 +123,7 @@ static enum status work_out(struct arena *mem, struct takeoff *t, struct error *
 	if ((st = takeoff_site(mem, t, err)) != STATUS_OK)
 		return st;
 	if ((st = paving_lay(mem, p, &t->region, t->area_m2, &t->laid, err)) != STATUS_OK ||
+	        (st = takeoff_earth(mem, t, err)) != STATUS_OK ||
 	        (st = paving_cuts(mem, &t->laid, &p->laying, &t->cuts, err)) != STATUS_OK)
 		return st;
 	return takeoff_order(mem, t, err);

@@ -10,4 +10,8 @@ enum status takeoff_book(struct arena *mem, struct takeoff *t, struct error *err
 /* Setting out, and what was built; the outline is sound. STATUS_MEMORY. */
 enum status takeoff_site(struct arena *mem, struct takeoff *t, struct error *err);
 
+/* Dig and fill, from the levels of the ground: those typed, and the book's. The paving is cut into
+ * sections. STATUS_MEMORY. */
+enum status takeoff_earth(struct arena *mem, struct takeoff *t, struct error *err);
+
 #endif

@@ -1,6 +1,8 @@
 /* takeoff_site.c - what is measured on site: the book, setting out, what was built. */
 #include "takeoff_parts.h"
 
+#include <string.h>
+
 enum status takeoff_book(struct arena *mem, struct takeoff *t, struct error *err)
 {
 	struct site_result *site = &t->site;
@@ -34,4 +36,23 @@ enum status takeoff_site(struct arena *mem, struct takeoff *t, struct error *err
 		        err);
 	site->has_built = st == STATUS_OK;
 	return st;
+}
+
+enum status takeoff_earth(struct arena *mem, struct takeoff *t, struct error *err)
+{
+	const struct plan_site *site = &t->plan.site;
+	struct plan_spot *read = NULL, *levels;
+	size_t count = 0;
+
+	if (t->site.has_book && book_spots(mem, &t->site.book, &read, &count, err) != STATUS_OK)
+		return STATUS_MEMORY;
+	levels = arena_alloc(mem, site->spot_count + count, sizeof *levels);
+	if (!levels)
+		return error_memory(err);
+	if (site->spot_count)
+		memcpy(levels, site->spots, site->spot_count * sizeof *levels);
+	if (count)
+		memcpy(levels + site->spot_count, read, count * sizeof *levels);
+	return earth_work_out(mem, &t->plan, levels, site->spot_count + count, &t->region, &t->laid,
+	        &t->earth, err);
 }

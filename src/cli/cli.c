@@ -30,6 +30,8 @@ static const struct command commands[] = {
 	        command_setout, NULL, NULL },
 	{ "check", "PATH", "what was built against plan and tolerances", true, TAKES_AS,
 	        command_check, NULL, NULL },
+	{ "dig", "PATH", "ground, dig and fill, and the layers that come in", true, TAKES_AS,
+	        command_figures, sheet_dig, NULL },
 	{ "startlines", "PATH", "where the first slab goes: the best starts, ranked", true,
 	        TAKES_AS | TAKES_TURNED, command_startlines, NULL, NULL },
 	{ "order", "PATH", "the whole order (later)", true, TAKES_AS, command_later, NULL,

@@ -32,10 +32,53 @@ static void book_lines(struct app *app, struct pane *p)
 		pane_text(p, STYLE_WARN, "! Too much: level the run again.");
 }
 
+/* What is dug, filled and carted; in the ground unless it says loose. */
+static void dig_lines(const struct earth_result *e, struct pane *p)
+{
+	pane_head(p, "Dig and fill");
+	if (!e->ready) {
+		pane_text(p, STYLE_PLAIN, "%s", e->fault.text);
+		return;
+	}
+	if (e->topsoil_m3 > 0)
+		pane_pair(p, "topsoil", "%.2f m3", e->topsoil_m3);
+	pane_pair(p, "dig", "%.2f m3", e->cut_m3);
+	pane_pair(p, "  loose, to cart", "%.2f m3", e->surplus_loose_m3);
+	pane_pair(p, "fill", "%.2f m3", e->fill_m3);
+	if (e->missing_loose_m3 > 0)
+		pane_pair(p, "  loose, to bring", "%.2f m3", e->missing_loose_m3);
+	if (e->deepest_um > 0)
+		pane_pair(p, "deepest", "%.3f m", e->deepest_um / 1e6);
+	if (e->extrapolated_m2 > 0.005)
+		pane_text(p, STYLE_WARN,
+		        "! %.2f m2 lie beyond the levels, up to %.2f m: take some there.",
+		        e->extrapolated_m2, e->farthest_um / 1e6);
+}
+
+static void layer_lines(const struct earth_result *e, struct pane *p)
+{
+	pane_head(p, "Layers, compacted");
+	pane_pair(p, "bedding", "%.2f m3", e->bedding.volume_m3);
+	pane_pair(p, "sub-base", "%.2f m3", e->sub_base.volume_m3);
+}
+
 void pane_ground(struct app *app, struct pane *p)
 {
+	const struct earth_result *e = &app->t.earth;
+	double x = (double)app->view.x_um, y = (double)app->view.y_um, beyond = 0;
+
 	book_lines(app, p);
 	pane_head(p, "Ground");
-	pane_pair(p, "levels typed", "%zu", app->plan.site.spot_count);
-	pane_missing(app, p);
+	pane_pair(p, "levels", "%zu", e->ground.level_count);
+	if (e->ground.level_count)
+		pane_pair(p, "at the cursor", "%+.3f m",
+		        ground_level_um(&e->ground, x, y, &beyond) / 1e6);
+	if (app->plan.surface.count)
+		pane_pair(p, "dig there to", "%+.3f m",
+		        formation_level_um(&app->plan, x, y) / 1e6);
+	if (pane_missing(app, p))
+		return;
+	dig_lines(e, p);
+	layer_lines(e, p);
+	pane_text(p, STYLE_QUIET, "Have buried services located before digging.");
 }

@@ -15,12 +15,31 @@ static void mark(const struct sketch *s, double x, double y, enum glyph which, e
 		sketch_label(s, row - 1, col, label, style);
 }
 
+/* The triangles between the levels, faintly. */
+static void ground_mesh(const struct sketch *s)
+{
+	const struct ground *g = &s->app->t.earth.ground;
+	wchar_t dot = s->app->ascii ? L'.' : L'\u00b7';
+	const struct stroke stroke = { dot, dot, dot, dot, STYLE_QUIET, false, true };
+
+	for (size_t i = 0; i < g->mesh.triangle_count; i++) {
+		for (int k = 0; k < 3; k++) {
+			const struct plan_point *a = &g->points[g->mesh.triangles[i].corner[k]],
+			                        *b = &g->points[g->mesh.triangles[i].corner[(k + 1) % 3]];
+
+			sketch_stroke(s, (struct point){ (double)a->x_um, (double)a->y_um },
+			        (struct point){ (double)b->x_um, (double)b->y_um }, &stroke);
+		}
+	}
+}
+
 static void ground_marks(const struct sketch *s)
 {
 	const struct plan_site *site = &s->app->plan.site;
 	const struct site_result *result = &s->app->t.site;
 	char label[32];
 
+	ground_mesh(s);
 	for (size_t i = 0; i < site->spot_count; i++) {
 		snprintf(label, sizeof label, "%+.3f", (double)site->spots[i].level_um / 1e6);
 		mark(s, (double)site->spots[i].x_um, (double)site->spots[i].y_um, GLYPH_SPOT,

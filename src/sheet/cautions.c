@@ -68,9 +68,31 @@ static void say_digging(const struct takeoff *t, caution_fn *say, void *context)
 
 	snprintf(text, sizeof text,
 	        "Digging: the formation lies %s mm under the finished surface. Have buried "
-	        "services "
-	        "located and marked before any digging.",
+	        "services located and marked before any digging: plan, locate, then dig safely, "
+	        "in that order (Avoiding danger from underground services, HSG47, Health and "
+	        "Safety Executive, 2014).",
 	        mm_print(mm, sizeof mm, depth));
+	say(context, text);
+}
+
+/* Where the sides of a dig begin to be dangerous: common practice, from memory. */
+static const double DEEP_UM = 1200000;
+
+static void say_deep(const struct takeoff *t, caution_fn *say, void *context)
+{
+	const struct earth_result *e = &t->earth;
+	char text[400], x[40], y[40];
+
+	if (!e->ready || e->deepest_um <= DEEP_UM)
+		return;
+	snprintf(text, sizeof text,
+	        "Digging: the dig is up to %.2f m deep, at x %s, y %s. Sides deeper than about 1.2 "
+	        "m (common practice) may fall in without warning, and lower ones in wet or loose "
+	        "soil: slope or shore them before anyone goes in, and keep soil and machines away "
+	        "from the edge.",
+	        e->deepest_um * 1e-6,
+	        length_print(x, sizeof x, llround(e->deepest_x_um / 1000) * 1000, UNIT_M),
+	        length_print(y, sizeof y, llround(e->deepest_y_um / 1000) * 1000, UNIT_M));
 	say(context, text);
 }
 
@@ -87,6 +109,11 @@ void sheet_cautions(const struct takeoff *t, caution_fn *say, void *context)
 	char text[300];
 
 	say_digging(t, say, context);
+	say_deep(t, say, context);
+	if (t->earth.ready && has_edge(t, EDGE_HOUSE_WALL))
+		say(context,
+		        "Digging beside a house wall: not under its footing, or the wall loses "
+		        "its hold; look how deep that reaches first.");
 	if (t->laid.cut > 0) {
 		snprintf(text, sizeof text,
 		        "Cutting: %" PRId64 " pieces to cut. The dust holds silica and scars the "

@@ -5,9 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-/* section, figure, value, unit */
-
-static void count_row(struct row *r, const char *section, const char *figure, int64_t n)
+void count_row(struct row *r, const char *section, const char *figure, int64_t n)
 {
 	row_text(r, section);
 	row_text(r, figure);
@@ -16,7 +14,7 @@ static void count_row(struct row *r, const char *section, const char *figure, in
 	row_end(r);
 }
 
-static void real_row(
+void real_row(
         struct row *r, const char *section, const char *figure, double value, const char *unit)
 {
 	row_text(r, section);
@@ -26,7 +24,7 @@ static void real_row(
 	row_end(r);
 }
 
-static void mm_row(struct row *r, const char *section, const char *figure, double um)
+void mm_row(struct row *r, const char *section, const char *figure, double um)
 {
 	row_text(r, section);
 	row_text(r, figure);
@@ -35,7 +33,7 @@ static void mm_row(struct row *r, const char *section, const char *figure, doubl
 	row_end(r);
 }
 
-static void text_row(struct row *r, const char *section, const char *figure, const char *text)
+void text_row(struct row *r, const char *section, const char *figure, const char *text)
 {
 	row_text(r, section);
 	row_text(r, figure);
@@ -180,6 +178,7 @@ void csv_takeoff(FILE *to, const struct takeoff *t)
 		mm_row(&r, "surface", "highest level", t->surface.highest_um);
 		mm_row(&r, "surface", "lowest level", t->surface.lowest_um);
 	}
+	csv_dig_rows(&r, t);
 	warning_rows(&r, &t->surface);
 	sheet_cautions(t, caution_row, &r);
 }

@@ -20,6 +20,13 @@ void row_empty(struct row *r);
 void row_end(struct row *r);
 void row_header(struct row *r, const char *const *names, size_t count);
 
+/* A row of section, figure, value and unit. */
+void count_row(struct row *r, const char *section, const char *figure, int64_t n);
+void real_row(
+        struct row *r, const char *section, const char *figure, double value, const char *unit);
+void mm_row(struct row *r, const char *section, const char *figure, double um);
+void text_row(struct row *r, const char *section, const char *figure, const char *text);
+
 #define ROW_HEADER(r, ...)                                                                         \
 	row_header((r), (const char *const[]){ __VA_ARGS__ },                                      \
 	        sizeof((const char *const[]){ __VA_ARGS__ }) / sizeof(char *))

@@ -47,6 +47,21 @@ void text_courses(FILE *to, const struct takeoff *t);
 void csv_courses(FILE *to, const struct takeoff *t);
 void json_courses(struct json *to, const struct takeoff *t);
 
+/* The dig, and what the take-off says of it. */
+struct row;
+void text_dig(FILE *to, const struct takeoff *t);
+void csv_dig(FILE *to, const struct takeoff *t);
+void json_dig(struct json *to, const struct takeoff *t);
+void text_dig_lines(FILE *to, const struct takeoff *t);
+void csv_dig_rows(struct row *r, const struct takeoff *t);
+void json_dig_object(struct json *j, const struct takeoff *t);
+
+/* To nine decimals of a metre, square metre or kilogram; um as mm, to the nanometre: finer is noise
+ * of the arithmetic. */
+double tidy(double v);
+void real_mm(struct json *j, const char *key, double um);
+void point_mm(struct json *j, const char *key, double x, double y);
+
 /* What the texts share: the first lines, "  label: value", the proof of a cut plan, a caution, and
  * the corners to mark on a piece that is no rectangle, from its lower left: "; corners in mm: ...".
  */

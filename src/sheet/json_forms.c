@@ -5,21 +5,19 @@
 
 #include <math.h>
 
-/* To nine decimals of a metre, square metre or kilogram: without the noise of the arithmetic. */
-static double tidy(double v)
+double tidy(double v)
 {
 	return round(v * 1e9) / 1e9;
 }
 
-/* um as mm, kept to the nanometre: finer is noise of the arithmetic. */
-static void real_mm(struct json *j, const char *key, double um)
+void real_mm(struct json *j, const char *key, double um)
 {
 	double mm = round(um * 1000) / 1e6;
 
 	json_real(j, key, mm == 0 ? 0 : mm); /* no minus zero */
 }
 
-static void point_mm(struct json *j, const char *key, double x, double y)
+void point_mm(struct json *j, const char *key, double x, double y)
 {
 	json_array_tight(j, key);
 	real_mm(j, NULL, x);
@@ -340,6 +338,7 @@ void json_takeoff(struct json *j, const struct takeoff *t)
 	put_order(j, t);
 	put_edges(j, &t->edging);
 	put_surface(j, t);
+	json_dig_object(j, t);
 	put_warnings(j, &t->surface);
 	put_rules(j, &t->rules);
 	json_array(j, "cautions");

@@ -17,6 +17,7 @@ static const struct forms takeoff_forms = { text_takeoff, csv_takeoff, json_take
 static const struct forms cuts_forms = { text_cuts, csv_cuts, json_cuts, true };
 static const struct forms courses_forms = { text_courses, csv_courses, json_courses, true };
 static const struct forms water_forms = { text_water, csv_water, json_water, false };
+static const struct forms dig_forms = { text_dig, csv_dig, json_dig, true };
 static const struct forms levels_forms = { text_levels, csv_levels, json_levels, false };
 
 const char NO_RAIN[] = "no rain is chosen, so areas are given and no flow is worked out";
@@ -152,6 +153,13 @@ enum status sheet_courses(
 enum status sheet_water(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
 {
 	return write_sheet(to, t, form, &water_forms, err);
+}
+
+enum status sheet_dig(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
+{
+	if (t->ready && !t->earth.ready)
+		return error_set(err, STATUS_PLAN, "%s", t->earth.fault.text);
+	return write_sheet(to, t, form, &dig_forms, err);
 }
 
 enum status sheet_levels(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)

@@ -36,7 +36,7 @@ char *start_words(char *buf, size_t size, const struct start_list *list)
 
 /* --- text --- */
 
-static void text_row(FILE *to, const struct start_row *r)
+static void text_start(FILE *to, const struct start_row *r)
 {
 	char x[40], y[40], least[60] = "", balance[40];
 
@@ -67,10 +67,10 @@ static void text_startlines(FILE *to, const struct takeoff *t, const struct star
 	        list->done ? "" : "The work for a ranking is used up.\n");
 	for (size_t i = 0; i < list->count; i++) {
 		fprintf(to, "  %zu%s: ", i + 1, list->rows[i].present ? ", the present one" : "");
-		text_row(to, &list->rows[i]);
+		text_start(to, &list->rows[i]);
 	}
 	fputs("\nThe present start\n  ", to);
-	text_row(to, &list->now);
+	text_start(to, &list->now);
 }
 
 /* --- CSV --- */

@@ -422,6 +422,7 @@ void text_takeoff(FILE *to, const struct takeoff *t)
 	fputs("\nSurface and water\n", to);
 	put_levels(to, t);
 	put_warnings(to, &t->surface);
+	text_dig_lines(to, t);
 	put_rules(to, &t->rules);
 	fputs("\nCautions\n", to);
 	sheet_cautions(t, text_caution, to);

@@ -69,7 +69,7 @@ END_TEST
 START_TEST(help_and_version_go_to_standard_output)
 {
 	static const char *const said[] = { "demo", "open PATH", "list", "import FILE",
-		"export PATH", "takeoff PATH", "cuts PATH", "water PATH", "levels PATH",
+		"export PATH", "takeoff PATH", "cuts PATH", "water PATH", "levels PATH", "dig PATH",
 		"startlines PATH", "--turned", "order PATH", "price PATH", "sheet PATH",
 		"--store FILE", "--as FORM", "--ascii", "--no-colour", "--help", "--version" };
 
@@ -181,6 +181,14 @@ START_TEST(every_figure_comes_in_every_form)
 		json_number(o.out, members[i]);
 		program_done(&o);
 	}
+}
+END_TEST
+
+START_TEST(a_dig_without_ground_levels_ends_with_status_1)
+{
+	program_import_yard(&o);
+	RUN(&o, "dig", "Ann/Yard/A");
+	assert_refused(&o, 1, "Ann/Yard/A: there are no ground levels");
 }
 END_TEST
 
@@ -339,6 +347,7 @@ int main(void)
 	tcase_add_test(tc, the_store_is_the_option_s_then_the_environment_s_then_the_usual_one);
 	tcase_add_test(tc, no_home_is_told_with_the_remedy);
 	tcase_add_test(tc, every_figure_comes_in_every_form);
+	tcase_add_test(tc, a_dig_without_ground_levels_ends_with_status_1);
 	tcase_add_test(tc, the_area_is_that_of_rectangle_and_segment);
 	tcase_add_test(tc, what_cannot_be_worked_out_ends_with_status_1_and_says_why);
 	tcase_add_test(tc, a_name_is_no_formula_and_no_escape_sequence_in_what_is_printed);
