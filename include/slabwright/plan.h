@@ -190,6 +190,9 @@ struct plan_surface {
 	bool has_fixed;
 	const char *fixed_name;
 	int64_t fixed_x_um, fixed_y_um, fixed_level_um;
+	/* The house's damp-proof course; the paving stays below it along house walls. */
+	bool has_dpc;
+	int64_t dpc_um;
 };
 
 /* Layers under the slabs, compacted, and the level set up to read a staff. */

@@ -126,11 +126,11 @@ static enum status find_levels(
 				return error_memory(err);
 			if (i == 0 && (j == 0 || p->level_um > out->highest_um)) {
 				out->highest_um = p->level_um;
-				out->highest_node = j;
+				out->highest_name = p->name;
 			}
 			if (i == 0 && (j == 0 || p->level_um < out->lowest_um)) {
 				out->lowest_um = p->level_um;
-				out->lowest_node = j;
+				out->lowest_name = p->name;
 			}
 		}
 	if (plan->surface.has_fixed) {
@@ -181,8 +181,9 @@ static enum status find_catchments(
 		if (area[e] * 1e-12 < LEAST_CATCHMENT_M2)
 			continue;
 		plan_edge_find(plan, e, &ring, &at);
-		out->catchments[out->catchment_count++] =
-		        (struct catchment){ e, plan->rings[ring].nodes[at].kind, area[e] * 1e-12 };
+		out->catchments[out->catchment_count++] = (struct catchment){ .edge = e,
+			.kind = plan->rings[ring].nodes[at].kind,
+			.area_m2 = area[e] * 1e-12 };
 	}
 	return STATUS_OK;
 }
@@ -190,7 +191,8 @@ static enum status find_catchments(
 /* --- warnings --- */
 
 static const char *const code_names[] = { "no-fall", "fall-under", "fall-over", "water-to-wall",
-	"held-back", "step-to-fixed", "more-planes" };
+	"held-back", "step-to-fixed", "low-point", "plane-hidden", "valley-under", "gully-dry",
+	"channel-dry", "near-dpc" };
 
 const char *warning_code_name(enum warning_code code)
 {
@@ -293,11 +295,6 @@ static enum status find_warnings(struct arena *mem, const struct plan *plan,
 		st = warn_of_edges(mem, plan, out, room, err);
 	if (st == STATUS_OK)
 		st = warn_of_fixed(mem, plan, out, room, err);
-	if (st == STATUS_OK && plan->surface.count > 1)
-		st = warn(mem, out, room, WARN_MORE_PLANES,
-		        arena_text(mem, "The plan has more than one plane; levels and water follow "
-		                        "the first one only."),
-		        err);
 	return st;
 }
 

@@ -374,9 +374,9 @@ static void put_levels(FILE *to, const struct takeoff *t)
 	put_fall(to, t);
 	if (!s->has_plane)
 		return;
-	text_line(to, "highest corner", "corner %zu at level %s mm", s->highest_node + 1,
+	text_line(to, "highest", "%s at level %s mm", s->highest_name,
 	        mm_print(level, sizeof level, to_tenth_mm(s->highest_um)));
-	text_line(to, "lowest corner", "corner %zu at level %s mm", s->lowest_node + 1,
+	text_line(to, "lowest", "%s at level %s mm", s->lowest_name,
 	        mm_print(level, sizeof level, to_tenth_mm(s->lowest_um)));
 	if (s->has_fixed)
 		put_fixed(to, t);
