@@ -137,6 +137,7 @@ struct pond {
 	double level_um;
 	const char *place; /* in words: "corner 3", "the low point at x 2.000 m, y 1.500 m" */
 	bool held; /* by edges; else the surface itself holds it */
+	bool level_plane; /* it stands on a level plane */
 	struct water_area first; /* reaches it without meeting an edge; none where held */
 	double area_m2; /* ends up there */
 };

@@ -1,27 +1,12 @@
-/* surface.c - levels on the plane, whose water goes where, and what is wrong with it. */
+/* surface.c - levels on the surface, and the order in which the rest of it is worked out. */
 #include "slabwright/surface.h"
 
-#include "catchment.h"
+#include "water_warnings.h"
 
 #include <math.h>
 #include <stdio.h>
 
-static const double STEP_TO_SEE_UM = 2000, LEAST_CATCHMENT_M2 = 1e-10;
-
 /* --- levels --- */
-
-double surface_level_um(const struct plan_surface *surface, double x_um, double y_um)
-{
-	const struct plan_plane *p = surface->planes;
-	double c, s;
-
-	if (!surface->count)
-		return 0;
-	turn_of(p->toward_udeg, &c, &s);
-	return (double)p->level_um -
-	       (double)p->fall_um_per_m * 1e-6 *
-	               ((x_um - (double)p->x_um) * c + (y_um - (double)p->y_um) * s);
-}
 
 double formation_level_um(const struct plan *plan, double x_um, double y_um)
 {
@@ -124,14 +109,6 @@ static enum status find_levels(
 			                 : arena_print(mem, "opening %zu corner %zu", i, j + 1);
 			if (!p->name)
 				return error_memory(err);
-			if (i == 0 && (j == 0 || p->level_um > out->highest_um)) {
-				out->highest_um = p->level_um;
-				out->highest_name = p->name;
-			}
-			if (i == 0 && (j == 0 || p->level_um < out->lowest_um)) {
-				out->lowest_um = p->level_um;
-				out->lowest_name = p->name;
-			}
 		}
 	if (plan->surface.has_fixed) {
 		struct level_point *p = &out->points[out->point_count++];
@@ -144,164 +121,63 @@ static enum status find_levels(
 	return find_zone_levels(mem, plan, out, err);
 }
 
-/* --- catchments --- */
-
-/* Arcs are flattened so finely that what they lose of the area is at most half a part in a million
- * of it.
- */
-static double chord_error_um(const struct plan *plan)
+/* Adds a place to what is highest and lowest. */
+static bool stretch(struct arena *mem, const struct plan *plan, struct surface_result *out,
+        struct point p, double level, bool first)
 {
-	double edges = plan_perimeter_m(plan) + plan_opening_edges_m(plan);
+	const char *name = NULL;
 
-	return fmin(ARC_CHORD_ERROR_UM, fmax(0.05, plan_area_m2(plan) / edges * 0.5));
+	if (first || level > out->highest_um || level < out->lowest_um)
+		if (!(name = place_words(mem, plan, p)))
+			return false;
+	if (first || level > out->highest_um) {
+		out->highest_um = level;
+		out->highest_at = p;
+		out->highest_name = name;
+	}
+	if (first || level < out->lowest_um) {
+		out->lowest_um = level;
+		out->lowest_at = p;
+		out->lowest_name = name;
+	}
+	return true;
 }
 
-static enum status find_catchments(
-        struct arena *mem, const struct plan *plan, struct surface_result *out, struct error *err)
+/* The surface is highest and lowest where its planes' parts have corners. Points that differ by
+ * less than a hundredth of a um are as high as the corner told before. */
+static enum status find_extremes(
+        struct arena *mem, const struct drains *d, struct surface_result *out, struct error *err)
 {
-	size_t edges = plan_edge_count(plan);
-	double *area = arena_alloc(mem, edges, sizeof *area);
-	struct region region, turned;
-	enum status st;
+	const double slack = 0.01;
+	bool first = true;
 
-	out->catchments = arena_alloc(mem, edges, sizeof *out->catchments);
-	if (!area || !out->catchments)
-		return error_memory(err);
-	st = region_flatten(mem, plan, chord_error_um(plan), &region, err);
-	if (st == STATUS_OK)
-		st = region_turn(mem, &region, 0, 0, out->toward_udeg, &turned, err);
-	if (st == STATUS_OK)
-		st = catchment_areas(mem, &turned, area, err);
-	if (st != STATUS_OK)
-		return st;
-	for (size_t e = 0; e < edges; e++) {
-		size_t ring = 0, at = 0;
+	for (size_t i = 0; i < d->rim_count; i++) {
+		const struct rim_point *p = &d->rim[i];
 
-		out->drained_m2 += area[e] * 1e-12;
-		if (area[e] * 1e-12 < LEAST_CATCHMENT_M2)
+		if (!first && p->level_um <= out->highest_um + slack &&
+		        p->level_um >= out->lowest_um - slack)
 			continue;
-		plan_edge_find(plan, e, &ring, &at);
-		out->catchments[out->catchment_count++] = (struct catchment){ .edge = e,
-			.kind = plan->rings[ring].nodes[at].kind,
-			.area_m2 = area[e] * 1e-12 };
+		if (!stretch(mem, d->plan, out, p->p, p->level_um, first))
+			return error_memory(err);
+		first = false;
+	}
+	for (size_t i = 0; i < 2 * d->shape.line_count; i++) {
+		const struct surface_line *l = &d->shape.lines[i / 2];
+		double level = i % 2 ? l->low_um : l->high_um;
+
+		if (level <= out->highest_um + slack && level >= out->lowest_um - slack)
+			continue;
+		if (!stretch(mem, d->plan, out, i % 2 ? l->low : l->high, level, false))
+			return error_memory(err);
 	}
 	return STATUS_OK;
-}
-
-/* --- warnings --- */
-
-static const char *const code_names[] = { "no-fall", "fall-under", "fall-over", "water-to-wall",
-	"held-back", "step-to-fixed", "low-point", "plane-hidden", "valley-under", "gully-dry",
-	"channel-dry", "near-dpc" };
-
-const char *warning_code_name(enum warning_code code)
-{
-	return code_names[code];
-}
-
-static enum status warn(struct arena *mem, struct surface_result *out, size_t room,
-        enum warning_code code, const char *text, struct error *err)
-{
-	if (!text || (!out->warnings &&
-	                     !(out->warnings = arena_alloc(mem, room, sizeof *out->warnings))))
-		return error_memory(err);
-	out->warnings[out->warning_count++] = (struct warning){ code, text };
-	return STATUS_OK;
-}
-
-static enum status warn_of_fall(struct arena *mem, const struct rules *rules,
-        struct surface_result *out, size_t room, struct error *err)
-{
-	const struct rule *least = rules_find(rules, "fall_min"),
-	                  *most = rules_find(rules, "fall_max");
-	char is[80], limit[80];
-
-	if (out->fall_um_per_m == 0)
-		return warn(mem, out, room, WARN_NO_FALL,
-		        arena_text(
-		                mem, "The surface is level: water stands on it. Give it a fall."),
-		        err);
-	fall_print(is, sizeof is, out->fall_um_per_m);
-	if (least && out->fall_um_per_m < least->number)
-		return warn(mem, out, room, WARN_FALL_UNDER,
-		        arena_print(mem,
-		                "The fall of %s is under the least of %s (%s). Make it steeper.",
-		                is, fall_print(limit, sizeof limit, least->number), least->source),
-		        err);
-	if (most && out->fall_um_per_m > most->number)
-		return warn(mem, out, room, WARN_FALL_OVER,
-		        arena_print(mem,
-		                "The fall of %s is over the most of %s (%s). Make it gentler.", is,
-		                fall_print(limit, sizeof limit, most->number), most->source),
-		        err);
-	return STATUS_OK;
-}
-
-static enum status warn_of_edges(struct arena *mem, const struct plan *plan,
-        struct surface_result *out, size_t room, struct error *err)
-{
-	for (size_t i = 0; i < out->catchment_count; i++) {
-		const struct catchment *c = &out->catchments[i];
-		char name[64];
-		enum status st = STATUS_OK;
-
-		plan_edge_words(name, sizeof name, plan, c->edge);
-		if (c->kind == EDGE_HOUSE_WALL)
-			st = warn(mem, out, room, WARN_WATER_TO_WALL,
-			        arena_print(mem,
-			                "Water from %.2f m2 runs to the house wall along %s. Turn "
-			                "the fall away from "
-			                "the house, or collect it before the wall.",
-			                c->area_m2, name),
-			        err);
-		else if (c->kind == EDGE_PLANTER)
-			st = warn(mem, out, room, WARN_HELD_BACK,
-			        arena_print(mem,
-			                "The planter along %s holds back water from %.2f m2. Turn "
-			                "the fall, or leave "
-			                "it a way out.",
-			                name, c->area_m2),
-			        err);
-		if (st != STATUS_OK)
-			return st;
-	}
-	return STATUS_OK;
-}
-
-static enum status warn_of_fixed(struct arena *mem, const struct plan *plan,
-        struct surface_result *out, size_t room, struct error *err)
-{
-	double d = out->fixed_difference_um;
-	const char *name =
-	        plan->surface.fixed_name[0] ? plan->surface.fixed_name : "the fixed point";
-
-	if (!out->has_fixed || fabs(d) <= STEP_TO_SEE_UM)
-		return STATUS_OK;
-	return warn(mem, out, room, WARN_STEP_TO_FIXED,
-	        arena_print(mem,
-	                "The paving lies %.0f mm %s %s: a step to trip over. Raise or lower the "
-	                "plane.",
-	                fabs(d) / 1000, d > 0 ? "above" : "below", name),
-	        err);
-}
-
-static enum status find_warnings(struct arena *mem, const struct plan *plan,
-        const struct rules *rules, struct surface_result *out, struct error *err)
-{
-	size_t room = out->catchment_count + 4;
-	enum status st = warn_of_fall(mem, rules, out, room, err);
-
-	if (st == STATUS_OK)
-		st = warn_of_edges(mem, plan, out, room, err);
-	if (st == STATUS_OK)
-		st = warn_of_fixed(mem, plan, out, room, err);
-	return st;
 }
 
 enum status surface_work_out(struct arena *mem, const struct plan *plan, const struct rules *rules,
         struct surface_result *out, struct error *err)
 {
 	const struct plan_surface *s = &plan->surface;
+	struct drains d;
 	enum status st;
 
 	*out = (struct surface_result){ .has_plane = s->count > 0 };
@@ -309,10 +185,10 @@ enum status surface_work_out(struct arena *mem, const struct plan *plan, const s
 		return STATUS_OK;
 	out->fall_um_per_m = s->planes[0].fall_um_per_m;
 	out->toward_udeg = s->planes[0].toward_udeg;
-	st = find_levels(mem, plan, out, err);
-	if (st == STATUS_OK && out->fall_um_per_m > 0)
-		st = find_catchments(mem, plan, out, err);
-	if (st == STATUS_OK)
-		st = find_warnings(mem, plan, rules, out, err);
-	return st;
+	if ((st = find_levels(mem, plan, out, err)) != STATUS_OK ||
+	        (st = drains_find(mem, plan, &d, err)) != STATUS_OK ||
+	        (st = find_extremes(mem, &d, out, err)) != STATUS_OK ||
+	        (st = drains_report(&d, out, err)) != STATUS_OK)
+		return st;
+	return water_warnings(&d, rules, out, err);
 }
