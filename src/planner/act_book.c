@@ -26,22 +26,29 @@ static const struct form_value book_columns[] = {
 	        .hint = "Foresight, metres: the last reading before the instrument moves.",
 	        .value = VALUE_SIGHT,
 	        READING(foresight_um) },
-	{ .name = "in plan",
-	        .value = VALUE_SWITCH,
-	        READING(has_place),
-	        .words = (const char *const[]){ "no", "yes" },
-	        .word_count = 2 },
 	{ .name = "across ; up",
-	        .hint = "Metres: where the point lies, for a level of the ground there.",
+	        .hint = "Metres: where the point lies, for a level of the ground there. Empty: not "
+	                "in the plan.",
 	        .value = VALUE_PLACE,
+	        .optional = true,
 	        READING(x_um) },
 };
 
-/* A place that was typed is one in the plan. */
-static void book_settle(void *item, const char *typed)
+static void book_open(void *item)
 {
-	if (strcmp(typed, "across ; up") == 0)
-		((struct plan_reading *)item)->has_place = true;
+	struct plan_reading *r = item;
+
+	if (!r->has_place)
+		r->x_um = r->y_um = NO_READING;
+}
+
+static void book_settle(void *item)
+{
+	struct plan_reading *r = item;
+
+	r->has_place = r->x_um != NO_READING;
+	if (!r->has_place)
+		r->x_um = r->y_um = 0;
 }
 
 static const struct site_list book_list = {
@@ -49,18 +56,20 @@ static const struct site_list book_list = {
 	offsetof(struct plan_site, book.readings),
 	offsetof(struct plan_site, book.count),
 	sizeof(struct plan_reading),
+	book_open,
 	book_settle,
 };
 
-static void book_fresh(const struct app *app, void *thing)
+static void book_fresh(struct app *app, void *thing)
 {
 	struct plan_reading r = { .name = "",
 		.backsight_um = NO_READING,
 		.intermediate_um = NO_READING,
 		.foresight_um = NO_READING,
-		.x_um = app->view.x_um,
-		.y_um = app->view.y_um };
+		.x_um = NO_READING,
+		.y_um = NO_READING };
 
+	(void)app;
 	memcpy(thing, &r, sizeof r);
 }
 
@@ -212,9 +221,10 @@ static const struct site_list spot_list = {
 	offsetof(struct plan_site, spot_count),
 	sizeof(struct plan_spot),
 	NULL,
+	NULL,
 };
 
-static void spot_fresh(const struct app *app, void *thing)
+static void spot_fresh(struct app *app, void *thing)
 {
 	struct plan_spot s = { .name = "", .x_um = app->view.x_um, .y_um = app->view.y_um };
 

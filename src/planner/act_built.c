@@ -2,46 +2,48 @@
 #include "actions.h"
 #include "site_list.h"
 
-#include <math.h>
 #include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 
 #define MEASURED(member) .offset = offsetof(struct plan_measured, member)
-static const char *const no_yes[] = { "no", "yes" };
 static const struct form_value measured_columns[] = {
 	{ .name = "point", .hint = "corner 1, or any name.", .value = VALUE_TEXT, MEASURED(name) },
 	{ .name = "planned across ; up",
 	        .hint = "Metres: where it should be. The cursor's place is offered.",
 	        .value = VALUE_PLACE,
 	        MEASURED(x_um) },
-	{ .name = "levelled",
-	        .value = VALUE_SWITCH,
-	        MEASURED(has_level),
-	        .words = no_yes,
-	        .word_count = 2 },
 	{ .name = "level m",
-	        .hint = "Metres over the datum, as measured.",
-	        .value = VALUE_M,
+	        .hint = "Metres over the datum, as measured. Empty: not levelled.",
+	        .value = VALUE_SIGHT,
 	        MEASURED(level_um) },
-	{ .name = "taped",
-	        .value = VALUE_SWITCH,
-	        MEASURED(has_place),
-	        .words = no_yes,
-	        .word_count = 2 },
 	{ .name = "found across ; up",
-	        .hint = "Metres: where it was found.",
+	        .hint = "Metres: where the tape finds it. Empty: not taped.",
 	        .value = VALUE_PLACE,
+	        .optional = true,
 	        MEASURED(at_x_um) },
 };
 
-/* A figure that was typed is one that was measured. */
-static void measured_settle(void *item, const char *typed)
+static void measured_open(void *item)
 {
 	struct plan_measured *m = item;
 
-	m->has_level = m->has_level || strcmp(typed, "level m") == 0;
-	m->has_place = m->has_place || strcmp(typed, "found across ; up") == 0;
+	if (!m->has_level)
+		m->level_um = NO_READING;
+	if (!m->has_place)
+		m->at_x_um = m->at_y_um = NO_READING;
+}
+
+static void measured_settle(void *item)
+{
+	struct plan_measured *m = item;
+
+	m->has_level = m->level_um != NO_READING;
+	m->has_place = m->at_x_um != NO_READING;
+	if (!m->has_level)
+		m->level_um = 0;
+	if (!m->has_place)
+		m->at_x_um = m->at_y_um = 0;
 }
 
 static const struct site_list measured_list = {
@@ -49,11 +51,12 @@ static const struct site_list measured_list = {
 	offsetof(struct plan_site, measured),
 	offsetof(struct plan_site, measured_count),
 	sizeof(struct plan_measured),
+	measured_open,
 	measured_settle,
 };
 
 /* The next corner of the outline that is not measured yet, with what it should be. */
-static void measured_fresh(const struct app *app, void *thing)
+static void measured_fresh(struct app *app, void *thing)
 {
 	const struct plan_site *site = &app->plan.site;
 	struct plan_measured m = { .name = "", .x_um = app->view.x_um, .y_um = app->view.y_um };
@@ -62,16 +65,12 @@ static void measured_fresh(const struct app *app, void *thing)
 	if (app->plan.ring_count && at < app->plan.rings[0].count) {
 		const struct plan_node *n = &app->plan.rings[0].nodes[at];
 
-		m.name = arena_print((struct arena *)&app->frame_mem, "corner %zu", at + 1);
+		m.name = arena_print(&app->frame_mem, "corner %zu", at + 1);
 		m.name = m.name ? m.name : "";
 		m.x_um = n->x_um;
 		m.y_um = n->y_um;
 	}
-	m.level_um = llround(surface_level_um(&app->plan.surface, (double)m.x_um, (double)m.y_um) /
-	                     1000) *
-	             1000;
-	m.at_x_um = m.x_um;
-	m.at_y_um = m.y_um;
+	m.level_um = m.at_x_um = m.at_y_um = NO_READING;
 	memcpy(thing, &m, sizeof m);
 }
 

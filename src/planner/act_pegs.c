@@ -24,12 +24,13 @@ static const struct site_list peg_list = {
 	offsetof(struct plan_site, peg_count),
 	sizeof(struct plan_peg),
 	NULL,
+	NULL,
 };
 
-static void peg_fresh(const struct app *app, void *thing)
+static void peg_fresh(struct app *app, void *thing)
 {
-	struct plan_peg p = { .name = arena_print((struct arena *)&app->frame_mem, "peg %zu",
-		                      app->plan.site.peg_count + 1),
+	struct plan_peg p = { .name = arena_print(
+		                      &app->frame_mem, "peg %zu", app->plan.site.peg_count + 1),
 		.x_um = app->view.x_um,
 		.y_um = app->view.y_um };
 

@@ -218,7 +218,7 @@ static void known_get(const struct app *app, size_t row, void *thing)
 	memcpy(thing, &app->known.at[row], sizeof app->known.at[row]);
 }
 
-static void known_fresh(const struct app *app, void *thing)
+static void known_fresh(struct app *app, void *thing)
 {
 	struct known_level k = { app->view.x_um, app->view.y_um,
 		llround(surface_level_um(

@@ -39,7 +39,7 @@ static void rain_get(const struct app *app, size_t row, void *thing)
 	memcpy(thing, &app->plan.water.rain.rows[row], sizeof(struct rain_row));
 }
 
-static void rain_fresh(const struct app *app, void *thing)
+static void rain_fresh(struct app *app, void *thing)
 {
 	const struct plan_rain *r = &app->plan.water.rain;
 	struct rain_row next = { 5, 75000 };

@@ -25,6 +25,7 @@ struct form_value {
 	int word_count;
 	bool (*has)(const void *thing); /* whether the thing has this value; NULL: each has */
 	void (*run)(struct app *app); /* of VALUE_DO */
+	bool optional; /* a place may be empty: both its numbers are NO_READING then */
 };
 
 #define FORM_SIZE 512 /* bytes of a thing, at most */
@@ -53,7 +54,7 @@ struct table {
 	const void *list; /* what the functions below may need to know */
 	size_t (*rows)(const struct app *app);
 	void (*get)(const struct app *app, size_t row, void *thing);
-	void (*fresh)(const struct app *app, void *thing); /* a new row's values */
+	void (*fresh)(struct app *app, void *thing); /* a new row's values */
 	/* row == rows: one more. */
 	bool (*put)(struct app *app, size_t row, const void *thing, const char *what);
 	bool (*drop)(struct app *app, size_t row);

@@ -48,7 +48,7 @@ static void cursor_levels(struct app *app, struct pane *p)
 
 	pane_pair(p, "level at cursor", "%+.3f m", level / 1e6);
 	if (app->plan.surface.count > 1)
-		pane_pair(p, fall.in_valley ? "  valley falls" : "  falls there", "%.1f mm/m %s",
+		pane_pair(p, fall.in_valley ? "  valley" : "  falls", "%.1f mm/m %s",
 		        fall.um_per_m / 1000,
 		        compass_name(llround(fall.toward_deg * (double)UDEG_PER_DEG)));
 	pane_pair(p, "  dig there to", "%+.3f m", formation_level_um(&app->plan, x, y) / 1e6);
@@ -60,7 +60,6 @@ static void cursor_levels(struct app *app, struct pane *p)
 static void surface_lines(struct app *app, struct pane *p)
 {
 	const struct surface_result *s = &app->t.surface;
-	char words[64];
 
 	if (!app->plan.surface.count) {
 		pane_head(p, "Surface");
@@ -70,10 +69,10 @@ static void surface_lines(struct app *app, struct pane *p)
 	}
 	planes(app, p);
 	cursor_levels(app, p);
-	snprintf(words, sizeof words, "highest, %.40s", s->highest_name);
-	pane_pair(p, words, "%+.3f m", s->highest_um / 1e6);
-	snprintf(words, sizeof words, "lowest, %.40s", s->lowest_name);
-	pane_pair(p, words, "%+.3f m", s->lowest_um / 1e6);
+	pane_pair(p, "highest", "%+.3f m", s->highest_um / 1e6);
+	pane_text(p, STYLE_QUIET, "  at %s", s->highest_name);
+	pane_pair(p, "lowest", "%+.3f m", s->lowest_um / 1e6);
+	pane_text(p, STYLE_QUIET, "  at %s", s->lowest_name);
 	for (size_t i = 0; i < s->shape.line_count; i++) {
 		const struct surface_line *l = &s->shape.lines[i];
 

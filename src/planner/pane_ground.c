@@ -74,8 +74,7 @@ void pane_ground(struct app *app, struct pane *p)
 		pane_pair(p, "at the cursor", "%+.3f m",
 		        ground_level_um(&e->ground, x, y, &beyond) / 1e6);
 	if (app->plan.surface.count)
-		pane_pair(p, "dig there to", "%+.3f m",
-		        formation_level_um(&app->plan, x, y) / 1e6);
+		pane_pair(p, "dig there to", "%+.3f m", formation_level_um(&app->plan, x, y) / 1e6);
 	if (pane_missing(app, p))
 		return;
 	dig_lines(e, p);

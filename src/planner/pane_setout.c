@@ -73,7 +73,7 @@ static void proof_lines(const struct setout *s, struct pane *p)
 		if (i == 0)
 			pane_head(p, "Square corners by 3-4-5");
 		if (t->ring)
-			snprintf(words, sizeof words, "opening %zu corner %zu", t->ring, t->at + 1);
+			snprintf(words, sizeof words, "opening %zu, no. %zu", t->ring, t->at + 1);
 		else
 			snprintf(words, sizeof words, "corner %zu", t->at + 1);
 		pane_pair(p, words, "%.1f %.1f %.1f m", (double)t->leg_3_um / 1e6,

@@ -43,6 +43,8 @@ void site_get(const struct app *app, size_t row, void *thing)
 	const struct site_list *l = list_of(app);
 
 	memcpy(thing, items_of(&app->plan.site, l) + row * l->size, l->size);
+	if (l->open)
+		l->open(thing);
 }
 
 /* The site with an item replaced, added (at == count) or, without one, taken away; the list is in
@@ -86,7 +88,7 @@ bool site_put(struct app *app, size_t row, const void *thing, const char *what)
 
 	memcpy(item, thing, l->size);
 	if (l->settle)
-		l->settle(item, what);
+		l->settle(item);
 	snprintf(label, sizeof label, "%s %zu: %s", l->what, row + 1, what);
 	return with_item(app, l, row, item, &site) && edit_site(app, label, &site);
 }

@@ -9,8 +9,10 @@ struct site_list {
 	const char *what; /* "ground level": an item, as undo names it */
 	size_t items, count; /* offsets in struct plan_site of the pointer and of the count */
 	size_t size; /* of an item */
-	/* What follows from a value having been typed; NULL: nothing. */
-	void (*settle)(void *item, const char *typed);
+	/* What is not there is empty in the table (NO_READING): from the item as the plan has it,
+	 * and back. NULL where all is there. */
+	void (*open)(void *item);
+	void (*settle)(void *item);
 };
 
 bool edit_site(struct app *app, const char *label, const struct plan_site *site);

@@ -24,8 +24,9 @@ static void ground_mesh(const struct sketch *s)
 
 	for (size_t i = 0; i < g->mesh.triangle_count; i++) {
 		for (int k = 0; k < 3; k++) {
-			const struct plan_point *a = &g->points[g->mesh.triangles[i].corner[k]],
-			                        *b = &g->points[g->mesh.triangles[i].corner[(k + 1) % 3]];
+			const struct plan_point
+			        *a = &g->points[g->mesh.triangles[i].corner[k]],
+			        *b = &g->points[g->mesh.triangles[i].corner[(k + 1) % 3]];
 
 			sketch_stroke(s, (struct point){ (double)a->x_um, (double)a->y_um },
 			        (struct point){ (double)b->x_um, (double)b->y_um }, &stroke);

@@ -44,7 +44,7 @@ void table_open(struct app *app, const struct table *table)
 }
 
 /* The thing of a row, or a fresh one behind the last. */
-static void thing_of(const struct app *app, size_t row, union thing *thing)
+static void thing_of(struct app *app, size_t row, union thing *thing)
 {
 	const struct table *t = app->table.table;
 
@@ -213,7 +213,7 @@ static void widen(const struct app *app, int *width, const char *words)
 }
 
 /* Widths of the typed columns, then of the notes; returns how many there are. */
-static size_t measure(const struct app *app, int widths[MOST_COLUMNS])
+static size_t measure(struct app *app, int widths[MOST_COLUMNS])
 {
 	const struct table *t = app->table.table;
 	size_t rows = t->rows(app), n = t->count;
@@ -272,8 +272,8 @@ static void put_cell(const struct app *app, const struct area *a, int row, int c
 		area_text_right(a, row, col, width, style, words);
 }
 
-static void draw_row(const struct app *app, const struct area *a, int at, size_t row,
-        const int *widths, size_t columns, size_t first)
+static void draw_row(struct app *app, const struct area *a, int at, size_t row, const int *widths,
+        size_t columns, size_t first)
 {
 	const struct table *t = app->table.table;
 	bool here = row == app->table.row, fresh = row == t->rows(app);
@@ -281,7 +281,8 @@ static void draw_row(const struct app *app, const struct area *a, int at, size_t
 	char buf[200];
 	int col = 2;
 
-	thing_of(app, row, &thing);
+	if (!fresh)
+		thing_of(app, row, &thing);
 	if (here)
 		area_put(a, at, 0, L'>', STYLE_KEY);
 	for (size_t c = first; c < columns; c++) {

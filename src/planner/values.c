@@ -39,6 +39,8 @@ static const char *place_words(
 {
 	char x[32], y[32];
 
+	if (v->optional && number_at(thing, v->offset) == NO_READING)
+		return "";
 	snprintf(buf, size, "%s ; %s", metres_exact(x, number_at(thing, v->offset)),
 	        metres_exact(y, number_at(thing, v->offset + sizeof(int64_t))));
 	return buf;
@@ -85,7 +87,9 @@ bool thing_typed(struct app *app, const struct form_value *v, const char *text, 
 	if (v->value == VALUE_TEXT)
 		return text_typed(app, v, text, thing);
 	if (v->value == VALUE_PLACE) {
-		if (!two_lengths(app, text, UNIT_M, &typed[0], &typed[1]))
+		if (v->optional && !*text)
+			typed[0] = typed[1] = NO_READING;
+		else if (!two_lengths(app, text, UNIT_M, &typed[0], &typed[1]))
 			return false;
 		memcpy((char *)thing + v->offset, typed, sizeof typed);
 		return true;
