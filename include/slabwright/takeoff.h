@@ -6,6 +6,7 @@
 #define SLABWRIGHT_TAKEOFF_H
 
 #include "slabwright/asbuilt.h"
+#include "slabwright/drainage.h"
 #include "slabwright/earth.h"
 #include "slabwright/edging.h"
 #include "slabwright/levelling.h"
@@ -71,6 +72,7 @@ struct takeoff {
 	struct order order;
 	struct edging_result edging;
 	struct surface_result surface;
+	struct drainage drainage;
 	struct site_result site;
 	struct earth_result earth;
 };

@@ -120,7 +120,8 @@ static enum status work_out(struct arena *mem, struct takeoff *t, struct error *
 	        (st = surface_work_out(mem, p, &t->rules, &t->surface, err)) != STATUS_OK)
 		return st;
 	t->surface_ready = true;
-	if ((st = takeoff_site(mem, t, err)) != STATUS_OK)
+	if ((st = takeoff_drainage(mem, t, err)) != STATUS_OK ||
+	        (st = takeoff_site(mem, t, err)) != STATUS_OK)
 		return st;
 	if ((st = paving_lay(mem, p, &t->region, t->area_m2, &t->laid, err)) != STATUS_OK ||
 	        (st = takeoff_earth(mem, t, err)) != STATUS_OK ||

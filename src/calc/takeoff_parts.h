@@ -7,6 +7,9 @@
 /* Reduces the levelling book; a faulty one is told in the result. STATUS_MEMORY. */
 enum status takeoff_book(struct arena *mem, struct takeoff *t, struct error *err);
 
+/* What drains carry, where the water goes being known. STATUS_MEMORY. */
+enum status takeoff_drainage(struct arena *mem, struct takeoff *t, struct error *err);
+
 /* Setting out, and what was built; the outline is sound. STATUS_MEMORY. */
 enum status takeoff_site(struct arena *mem, struct takeoff *t, struct error *err);
 

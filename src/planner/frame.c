@@ -59,7 +59,8 @@ static bool warns(const struct app *app, enum place stage)
 {
 	if (!app->variant || !app->t.ready)
 		return false;
-	return (stage == AT_FALLS && app->t.surface.warning_count) ||
+	return (stage == AT_FALLS &&
+	               (app->t.surface.warning_count || app->t.drainage.warning_count)) ||
 	       (stage == AT_LAYING && app->t.laid.sliver);
 }
 

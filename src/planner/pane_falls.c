@@ -106,6 +106,11 @@ static void warning_lines(struct app *app, struct pane *p)
 			pane_head(p, "Warnings");
 		pane_text(p, STYLE_WARN, "! %s", s->warnings[i].text);
 	}
+	for (size_t i = 0; i < app->t.drainage.warning_count; i++) {
+		if (i == 0 && !s->warning_count)
+			pane_head(p, "Warnings");
+		pane_text(p, STYLE_WARN, "! %s", app->t.drainage.warnings[i].text);
+	}
 }
 
 /* --- water --- */
@@ -140,20 +145,74 @@ static void end_lines(struct app *app, struct pane *p)
 	for (size_t i = 0; i < s->end_count; i++) {
 		if (i == 0)
 			pane_head(p, "Water ends up at");
+		if (s->ends[i].area_m2 < 0.005)
+			continue;
 		end_name(app, &s->ends[i], name);
 		pane_pair_styled(p, s->ends[i].kind == END_POND ? STYLE_WARN : STYLE_PLAIN, name,
 		        "%.2f m2", s->ends[i].area_m2);
 	}
 }
 
+static void store_lines(const struct storage_result *s, const char *title, struct pane *p)
+{
+	if (!s->has)
+		return;
+	pane_head(p, title);
+	pane_pair(p, "takes the rain of", "%.2f m2", s->area_m2);
+	pane_pair_styled(p, s->needed_m3 > s->given_m3 ? STYLE_WARN : STYLE_PLAIN, "needs to store",
+	        "%.2f m3", s->needed_m3);
+	pane_pair(p, "stores", "%.2f m3", s->given_m3);
+	if (isfinite(s->half_empty_h) && s->needed_m3 > 0)
+		pane_pair(p, "half empty after", "%.1f h", s->half_empty_h);
+}
+
+/* What channels, gullies and edges carry at the rain that is chosen. */
+static void drain_lines(struct app *app, struct pane *p)
+{
+	const struct drainage *d = &app->t.drainage;
+	char words[64];
+
+	for (size_t i = 0; i < d->channel_count; i++) {
+		const struct channel_result *c = &d->channels[i];
+
+		pane_head(p, c->name);
+		pane_pair(p, "takes the rain of", "%.2f m2", c->area_m2);
+		pane_pair(p, "flow", "%.2f l/s", c->flow_l_s);
+		pane_pair_styled(p, c->flow_l_s > c->capacity_l_s ? STYLE_WARN : STYLE_PLAIN,
+		        "takes at most", "%.2f l/s", c->capacity_l_s);
+		if (c->least_outlets > 1)
+			pane_pair(p, "outlets at least", "%d", c->least_outlets);
+	}
+	for (size_t i = 0; i < d->gully_count; i++) {
+		const struct gully_result *g = &d->gullies[i];
+
+		pane_head(p, g->name);
+		pane_pair(p, "takes the rain of", "%.2f m2", g->area_m2);
+		pane_pair(p, "flow", "%.2f l/s", g->flow_l_s);
+	}
+	for (size_t i = 0; i < d->kerb_count; i++) {
+		if (!d->kerbs[i].runs)
+			continue;
+		plan_edge_words(words, sizeof words, &app->plan, d->kerbs[i].edge);
+		pane_head(p, words);
+		pane_pair(p, "flow along it", "%.2f l/s", d->kerbs[i].flow_l_s);
+		pane_pair(p, "spreads out to", "%.2f m", d->kerbs[i].spread_m);
+	}
+	store_lines(&d->soakaway, "Soakaway", p);
+	store_lines(&d->sub_base, "Permeable surface", p);
+}
+
 static void rain_lines(struct app *app, struct pane *p)
 {
 	const struct plan_rain *rain = &app->plan.water.rain;
 
+	if (app->t.drainage.has_rain)
+		drain_lines(app, p);
 	pane_head(p, "Rain");
-	if (rain->count)
+	if (rain->count) {
 		pane_text(p, STYLE_PLAIN, "%s", rain->name);
-	else
+		pane_pair(p, "flows are for", "%.0f mm/h", app->t.drainage.mm_per_h);
+	} else
 		pane_text(p, STYLE_QUIET, "None is chosen, so no flow is worked out: r.");
 }
 
