@@ -13,7 +13,7 @@
 
 struct store;
 
-#define STORE_VERSION 4
+#define STORE_VERSION 5
 
 enum store_mode {
 	STORE_MAY_CREATE, /* made, with its folder, when it is not there */
@@ -141,6 +141,25 @@ struct store_names {
 	const char **items;
 	size_t count;
 };
+struct store_rains {
+	struct plan_rain *items;
+	size_t count;
+};
+struct store_blocks {
+	struct plan_block *items;
+	size_t count;
+};
+/* What a flight of steps is made of: the members of plan_steps that begin with unit_. */
+struct store_step_unit {
+	const char *name;
+	int64_t length_um, depth_um, height_um;
+	int64_t density_kg_m3; /* 0 unknown */
+	int64_t price_minor; /* -1 unknown */
+};
+struct store_step_units {
+	struct store_step_unit *items;
+	size_t count;
+};
 enum status store_slabs(
         struct store *s, struct arena *mem, struct store_slabs *out, struct error *err);
 enum status store_edgings(
@@ -149,6 +168,12 @@ enum status store_repeats(
         struct store *s, struct arena *mem, struct store_repeats *out, struct error *err);
 enum status store_mixes(
         struct store *s, struct arena *mem, struct store_mixes *out, struct error *err);
+enum status store_rains(
+        struct store *s, struct arena *mem, struct store_rains *out, struct error *err);
+enum status store_blocks(
+        struct store *s, struct arena *mem, struct store_blocks *out, struct error *err);
+enum status store_step_units(
+        struct store *s, struct arena *mem, struct store_step_units *out, struct error *err);
 enum status store_rule_sets(
         struct store *s, struct arena *mem, struct store_names *out, struct error *err);
 enum status store_rules(

@@ -63,7 +63,7 @@ static enum status slab_load(struct reader *r, const struct doc *at)
 
 static enum status edging_load(struct reader *r, const struct doc *at)
 {
-	struct edging_doc e = { .edging.name = "" };
+	struct edging_doc e = edging_defaults;
 	enum status st = doc_read(r, at, &edging_shape, &e);
 
 	if (st == STATUS_OK)
@@ -204,6 +204,9 @@ static const struct file files[] = {
 	{ "rulesets.json", "slabwright-rulesets", "rule_sets", rule_set_load, 1 },
 	{ "repeats.json", "slabwright-repeats", "repeats", repeat_load, 3 },
 	{ "mixes.json", "slabwright-mixes", "mixes", mix_load, 3 },
+	{ "rain.json", "slabwright-rain", "rains", rain_load, 5 },
+	{ "blocks.json", "slabwright-blocks", "blocks", block_load, 5 },
+	{ "step_units.json", "slabwright-step-units", "step_units", step_unit_load, 5 },
 };
 
 static enum status load_items(

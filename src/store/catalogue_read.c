@@ -54,7 +54,7 @@ enum status store_edgings(
 		if (kind < 0) /* of a kind that this program does not know */
 			continue;
 		out->kinds[out->count] = (enum edge_kind)kind;
-		st = edging_columns(q, 1, mem, &out->items[out->count++], err);
+		st = edging_columns(s, q, 1, mem, &out->items[out->count++], err);
 	}
 	sql_end(q);
 	return st;

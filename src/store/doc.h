@@ -63,7 +63,9 @@ enum field_type {
 	FIELD_BOOL, /* bool */
 	FIELD_TEXT, /* const char *, up to NAME_LONGEST bytes */
 	FIELD_WORD, /* an enum, by the words of `words` */
+	FIELD_RATE, /* int64_t nm a second; metres a second */
 	FIELD_OBJECT, /* the members of `shape`, in the struct at `at` */
+	FIELD_LIST, /* an array: the items' place at `at`, their count as `list` says */
 	FIELD_OWN, /* read and write do it, with what is at `at` */
 };
 
@@ -78,7 +80,8 @@ enum field_flag {
 	FIELD_REQUIRED = 1, /* refused when missing; always written */
 	FIELD_ALWAYS = 2, /* written even when it has its default */
 	FIELD_POSITIVE = 4, /* a number under 0 is refused */
-	FIELD_TIGHT = 8, /* an object is written on one line */
+	FIELD_TIGHT = 8, /* an object, or each item of a list, is written on one line */
+	FIELD_HAS = 16, /* the bool at `has` tells whether it is there; else it is not written */
 };
 
 struct field;
@@ -92,6 +95,19 @@ struct shape {
 		fields, sizeof(fields) / sizeof *(fields)                                          \
 	}
 
+/* What the items of a list are. A list without items is not written, unless ALWAYS. */
+struct list {
+	const struct shape *shape;
+	size_t size, most; /* of an item; how many items at most */
+	size_t count_after; /* the count lies so far after the pointer to the items */
+};
+
+#define LIST(shape, type, most, items, count)                                                      \
+	{                                                                                          \
+		&(shape), sizeof *((type *)NULL)->items, most,                                     \
+		        offsetof(type, count) - offsetof(type, items)                              \
+	}
+
 struct field {
 	const char *name;
 	enum field_type type;
@@ -99,6 +115,11 @@ struct field {
 	size_t at; /* offset in the struct */
 	const struct words *words;
 	const struct shape *shape;
+	const struct list *list;
+	size_t has; /* offset of the bool */
+	void (*init)(void *item); /* what is left out of an item of a list, or of an object that is
+	                             not always there; NULL: all zero */
+	/* Of a FIELD_OWN; of a list: reads an item that is not read by its shape alone. */
 	enum status (*read)(struct reader *r, const struct doc *from, void *to);
 	void (*write)(
 	        struct json *j, const char *name, const void *from); /* nothing for a default */
@@ -113,6 +134,13 @@ enum status doc_read(
 /* Writes the members, between the caller's json_object and json_end; defaults as doc_read found
  * them. */
 void doc_write(struct json *j, const struct shape *shape, const void *from, const void *defaults);
+
+/* Whether all members have their defaults. */
+bool doc_is_default(const struct shape *shape, const void *from, const void *defaults);
+
+/* Refuses an object that has only one of two members; *has (may be NULL): it has them. */
+enum status doc_both(
+        struct reader *r, const struct doc *object, const char *a, const char *b, bool *has);
 
 /* Refuses what is not an array of at most `most` items. */
 enum status doc_want_array(struct reader *r, const struct doc *at, size_t most);

@@ -2,7 +2,9 @@
 #include "doc.h"
 #include "entries.h"
 
+#include <assert.h>
 #include <math.h>
+#include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -19,7 +21,9 @@ static const char *const wanted[] = {
 	[FIELD_BOOL] = "neither true nor false; give one of them, without quotes",
 	[FIELD_TEXT] = "not a text; give one in double quotes",
 	[FIELD_WORD] = "not a text; give a word in double quotes",
+	[FIELD_RATE] = "not a number; give metres a second, like 0.00001",
 	[FIELD_OBJECT] = "not an object; give its members between { and }",
+	[FIELD_LIST] = "",
 	[FIELD_OWN] = "",
 };
 
@@ -31,6 +35,7 @@ static const double scale[] = {
 	[FIELD_WHOLE] = 1,
 	[FIELD_MONEY] = 100,
 	[FIELD_SHARE] = 1e6,
+	[FIELD_RATE] = 1e9,
 };
 
 static enum doc_type json_type(enum field_type type)
@@ -54,6 +59,19 @@ enum status doc_want_array(struct reader *r, const struct doc *at, size_t most)
 		return doc_refuse(r, at, "not an array; give its items between [ and ]");
 	if (at->count > most)
 		return doc_refuse(r, at, "%zu items; give at most %zu", at->count, most);
+	return STATUS_OK;
+}
+
+enum status doc_both(
+        struct reader *r, const struct doc *object, const char *a, const char *b, bool *has)
+{
+	bool has_a = doc_member(object, a) != NULL, has_b = doc_member(object, b) != NULL;
+
+	if (has_a != has_b)
+		return doc_refuse(r, object, "%s without %s; give both, or neither", has_a ? a : b,
+		        has_a ? b : a);
+	if (has)
+		*has = has_a;
 	return STATUS_OK;
 }
 
@@ -132,13 +150,47 @@ static enum status read_text(struct reader *r, const struct doc *d, const struct
 	return STATUS_OK;
 }
 
+/* What is left out of an item or object has the values that it begins with. */
+static void begin(const struct field *f, void *to)
+{
+	if (f->init)
+		f->init(to);
+}
+
+static enum status read_list(struct reader *r, const struct doc *d, const struct field *f, void *to)
+{
+	const struct list *l = f->list;
+	enum status st = doc_want_array(r, d, l->most);
+	size_t count = 0;
+	char *items;
+
+	if (st != STATUS_OK)
+		return st;
+	if (!(items = arena_alloc(r->mem, d->count, l->size)))
+		return error_memory(r->err);
+	for (const struct doc *c = d->first; st == STATUS_OK && c; c = c->next, count++) {
+		begin(f, items + count * l->size);
+		st = f->read ? f->read(r, c, items + count * l->size)
+		             : doc_read(r, c, l->shape, items + count * l->size);
+	}
+	memcpy((char *)to + f->at, &items, sizeof items);
+	memcpy((char *)to + f->at + l->count_after, &count, sizeof count);
+	return st;
+}
+
 static enum status read_field(
         struct reader *r, const struct doc *d, const struct field *f, void *to)
 {
+	static const bool has = true;
+
 	if (f->type == FIELD_OWN)
 		return f->read(r, d, (char *)to + f->at);
+	if (f->type == FIELD_LIST)
+		return read_list(r, d, f, to);
 	if (d->type != json_type(f->type))
 		return doc_refuse(r, d, "%s", wanted[f->type]);
+	if (f->flags & FIELD_HAS)
+		memcpy((char *)to + f->has, &has, sizeof has);
 	switch (f->type) {
 	case FIELD_BOOL:
 		memcpy((char *)to + f->at, &d->truth, sizeof d->truth);
@@ -151,6 +203,7 @@ static enum status read_field(
 	case FIELD_WORD:
 		return read_word(r, d, f, to);
 	case FIELD_OBJECT:
+		begin(f, (char *)to + f->at);
 		return doc_read(r, d, f->shape, (char *)to + f->at);
 	default:
 		return read_number(r, d, f, to);
@@ -225,16 +278,56 @@ static const char *text_at(const void *from, size_t at)
 	return text ? text : "";
 }
 
+static bool bool_at(const void *from, size_t at)
+{
+	bool truth;
+
+	memcpy(&truth, (const char *)from + at, sizeof truth);
+	return truth;
+}
+
+static size_t list_count(const struct field *f, const void *from)
+{
+	size_t count;
+
+	memcpy(&count, (const char *)from + f->at + f->list->count_after, sizeof count);
+	return count;
+}
+
+/* Whether the value is the default; of an object, whether all of its members are. */
+static bool at_default(const struct field *f, const void *from, const void *defaults)
+{
+	const char *a = (const char *)from + f->at, *b = (const char *)defaults + f->at;
+
+	if (f->flags & FIELD_HAS)
+		return !bool_at(from, f->has);
+	switch (f->type) {
+	case FIELD_TEXT:
+		return strcmp(text_at(from, f->at), text_at(defaults, f->at)) == 0;
+	case FIELD_LIST:
+		return list_count(f, from) == 0;
+	case FIELD_OBJECT:
+		return doc_is_default(f->shape, a, b);
+	case FIELD_OWN:
+		return false;
+	default:
+		return memcmp(a, b, size_of(f->type)) == 0;
+	}
+}
+
+bool doc_is_default(const struct shape *shape, const void *from, const void *defaults)
+{
+	for (size_t i = 0; i < shape->count; i++)
+		if (!at_default(&shape->fields[i], from, defaults))
+			return false;
+	return true;
+}
+
 static bool is_default(const struct field *f, const void *from, const void *defaults)
 {
-	if (f->flags & (FIELD_REQUIRED | FIELD_ALWAYS))
+	if (!(f->flags & FIELD_HAS) && (f->flags & (FIELD_REQUIRED | FIELD_ALWAYS)))
 		return false;
-	if (f->type == FIELD_TEXT)
-		return strcmp(text_at(from, f->at), text_at(defaults, f->at)) == 0;
-	if (f->type == FIELD_OBJECT || f->type == FIELD_OWN)
-		return false;
-	return memcmp((const char *)from + f->at, (const char *)defaults + f->at,
-	               size_of(f->type)) == 0;
+	return at_default(f, from, defaults);
 }
 
 static void write_number(struct json *j, const struct field *f, const void *from)
@@ -258,6 +351,29 @@ static void write_number(struct json *j, const struct field *f, const void *from
 	}
 }
 
+static void write_list(struct json *j, const struct field *f, const void *from)
+{
+	/* An item that says nothing: room for the largest there is. */
+	_Alignas(max_align_t) char defaults[512] = { 0 };
+	const struct list *l = f->list;
+	size_t count = list_count(f, from);
+	const char *items;
+
+	assert(l->size <= sizeof defaults);
+	begin(f, defaults);
+	memcpy(&items, (const char *)from + f->at, sizeof items);
+	json_array(j, f->name);
+	for (size_t i = 0; i < count; i++) {
+		if (f->flags & FIELD_TIGHT)
+			json_object_tight(j, NULL);
+		else
+			json_object(j, NULL);
+		doc_write(j, l->shape, items + i * l->size, defaults);
+		json_end(j);
+	}
+	json_end(j);
+}
+
 static void write_field(
         struct json *j, const struct field *f, const void *from, const void *defaults)
 {
@@ -270,6 +386,9 @@ static void write_field(
 	case FIELD_OWN:
 		if (f->write)
 			f->write(j, f->name, at);
+		return;
+	case FIELD_LIST:
+		write_list(j, f, from);
 		return;
 	case FIELD_OBJECT:
 		if (f->flags & FIELD_TIGHT)

@@ -1,5 +1,6 @@
 /* edit_doc.c - an edit as one line of JSON, as the undo rows keep it. */
 #include "plan_doc.h"
+#include "plan_rows.h"
 
 #include <stddef.h>
 #include <string.h>
@@ -18,6 +19,11 @@ static const char *const types[EDIT_TYPES] = {
 	[EDIT_RULES] = "rules",
 	[EDIT_BORDERS] = "borders",
 	[EDIT_ZONES] = "zones",
+	[EDIT_WATER] = "water",
+	[EDIT_SITE] = "site",
+	[EDIT_PLANTERS] = "planters",
+	[EDIT_STEPS] = "steps",
+	[EDIT_DRAINS] = "drains",
 };
 
 static const char *type_word(int value)
@@ -36,7 +42,7 @@ static int type_parse(const char *word)
 static const struct words type_words = { type_word, type_parse, EDIT_TYPES, "edit" };
 
 /* The parts of an edit as the members stand; `edging` carries its kind, which the edit calls `at`,
- * and `lists` the borders and zones. */
+ * and `lists` the borders and zones and what stands beside the paving. */
 struct edit_doc {
 	int type;
 	int64_t ring, at;
@@ -45,6 +51,13 @@ struct edit_doc {
 	struct edit parts;
 	struct plan lists;
 };
+
+static void ring_begin(void *item)
+{
+	*(struct plan_ring *)item = ring_defaults;
+}
+
+static const struct list ring_list = LIST(ring_shape, struct edit, MOST_RINGS, rings, ring_count);
 
 #define EDIT(member) .at = offsetof(struct edit_doc, member)
 static const struct field edit_fields[] = {
@@ -60,8 +73,36 @@ static const struct field edit_fields[] = {
 	{ "rule_set", FIELD_TEXT, 0, EDIT(rule_set) },
 	{ "borders", FIELD_OWN, 0, EDIT(lists), .read = borders_read },
 	{ "zones", FIELD_OWN, 0, EDIT(lists), .read = zones_read },
+	{ "rings", FIELD_LIST, 0, EDIT(parts.rings), .list = &ring_list, .init = ring_begin },
+	BESIDE_FIELDS(offsetof(struct edit_doc, lists)),
 };
 static const struct shape edit_shape = SHAPE(edit_fields);
+
+/* The rings of an edit that has some, and one part of what stands beside the paving. */
+static void write_beside(struct json *j, const struct edit *e, int part)
+{
+	const struct shape shape = beside_part(part);
+	struct plan plan, defaults;
+
+	plan_init(&defaults);
+	plan = defaults;
+	plan.water = e->water;
+	plan.site = e->site;
+	plan.planters = e->planters;
+	plan.planter_count = e->planter_count;
+	plan.steps = e->steps;
+	plan.steps_count = e->steps_count;
+	if (e->type == EDIT_DRAINS) {
+		json_array(j, "rings");
+		for (size_t i = 0; i < e->ring_count; i++) {
+			json_object(j, NULL);
+			doc_write(j, &ring_shape, &e->rings[i], &ring_defaults);
+			json_end(j);
+		}
+		json_end(j);
+	}
+	doc_write(j, &shape, &plan, &defaults);
+}
 
 static void write_value(struct json *j, const struct edit *e)
 {
@@ -104,6 +145,19 @@ static void write_value(struct json *j, const struct edit *e)
 	case EDIT_ZONES:
 		zones_write(j, "zones", &lists);
 		return;
+	case EDIT_WATER:
+	case EDIT_DRAINS:
+		write_beside(j, e, BESIDE_WATER);
+		return;
+	case EDIT_SITE:
+		write_beside(j, e, BESIDE_SITE);
+		return;
+	case EDIT_PLANTERS:
+		write_beside(j, e, BESIDE_PLANTERS);
+		return;
+	case EDIT_STEPS:
+		write_beside(j, e, BESIDE_STEPS);
+		return;
 	default: /* what is deleted needs no value */
 		return;
 	}
@@ -121,7 +175,7 @@ void edit_write(struct json *j, const struct edit *e)
 
 enum status edit_read(struct reader *r, const char *text, struct edit *e)
 {
-	struct edit_doc d = { .edging.edging.name = "", .rule_set = "" };
+	struct edit_doc d = { .edging = edging_defaults, .rule_set = "" };
 	struct plan defaults;
 	struct doc *root;
 	enum status st = doc_parse(r, text, strlen(text), &root);
@@ -134,6 +188,7 @@ enum status edit_read(struct reader *r, const char *text, struct edit *e)
 	d.parts.laying = defaults.laying;
 	d.parts.surface = defaults.surface;
 	d.parts.ground = defaults.ground;
+	d.lists = defaults;
 	st = doc_read(r, root, &edit_shape, &d);
 	*e = d.parts;
 	e->type = (enum edit_type)d.type;
@@ -145,5 +200,11 @@ enum status edit_read(struct reader *r, const char *text, struct edit *e)
 	e->border_count = d.lists.border_count;
 	e->zones = d.lists.zones;
 	e->zone_count = d.lists.zone_count;
+	e->water = d.lists.water;
+	e->site = d.lists.site;
+	e->planters = d.lists.planters;
+	e->planter_count = d.lists.planter_count;
+	e->steps = d.lists.steps;
+	e->steps_count = d.lists.steps_count;
 	return st;
 }

@@ -89,19 +89,38 @@ static enum status outline_sound(
 	return doc_refuse(r, outline, "%s", why.text);
 }
 
-/* Borders, the edges that name them, zones, and how many corners all rings have. */
+static enum status beside_check(struct reader *r, const char *place, const struct plan *plan)
+{
+	const char *water = arena_print(r->mem, "%swater.", place),
+	           *site = arena_print(r->mem, "%ssite.", place);
+	enum status st;
+
+	if (!water || !site)
+		return error_memory(r->err);
+	if ((st = water_check(&plan->water, water, r->err)) != STATUS_OK ||
+	        (st = site_check(&plan->site, site, r->err)) != STATUS_OK ||
+	        (st = planters_check(plan->planters, plan->planter_count, place, r->err)) !=
+	                STATUS_OK)
+		return st;
+	return steps_check(plan->steps, plan->steps_count, place, r->err);
+}
+
+/* Borders, the edges that name them, zones, what stands beside the paving, and how many corners all
+ * rings have. */
 static enum status parts_check(
         struct reader *r, const struct doc *at, const char *place, const struct plan *plan)
 {
 	struct error why = { STATUS_OK, "" };
-	enum status st = borders_check(plan->borders, plan->border_count, place, r->err);
+	enum status st;
 
-	if (st == STATUS_OK)
-		st = zones_check(plan->zones, plan->zone_count, place, r->err);
-	if (st != STATUS_OK)
+	if ((st = borders_check(plan->borders, plan->border_count, place, r->err)) != STATUS_OK ||
+	        (st = zones_check(plan->zones, plan->zone_count, place, r->err)) != STATUS_OK ||
+	        (st = beside_check(r, place, plan)) != STATUS_OK)
 		return st;
 	if (plan_borders_check(plan, &why) != STATUS_OK)
 		return doc_refuse(r, doc_member(at, "outline"), "%s", why.text);
+	if (plan_channels_check(plan, &why) != STATUS_OK)
+		return doc_refuse(r, at, "%s", why.text);
 	if (corner_count(plan) > MOST_CORNERS)
 		return doc_refuse(
 		        r, at, "%zu corners; give at most %d", corner_count(plan), MOST_CORNERS);

@@ -123,15 +123,9 @@ enum status ground_read(struct reader *r, const struct doc *from, void *to)
 {
 	struct plan_ground *g = to;
 	enum status st = doc_read(r, from, &ground_shape, to);
-	bool benchmark = doc_member(from, "benchmark") != NULL,
-	     backsight = doc_member(from, "backsight") != NULL;
 
-	if (st == STATUS_OK && benchmark != backsight)
-		return doc_refuse(r, from, "%s without %s; give both, or neither",
-		        benchmark ? "benchmark" : "backsight",
-		        benchmark ? "backsight" : "benchmark");
-	g->has_instrument = benchmark;
-	return st;
+	return st == STATUS_OK ? doc_both(r, from, "benchmark", "backsight", &g->has_instrument)
+	                       : st;
 }
 
 void ground_write(struct json *j, const char *name, const void *from)
@@ -150,6 +144,14 @@ void ground_write(struct json *j, const char *name, const void *from)
 
 /* --- edging --- */
 
+static const char *profile_word(int value)
+{
+	return edging_profile_name((enum edging_profile)value);
+}
+
+static const struct words profile_words = { profile_word, edging_profile_parse, 3,
+	"profile of a unit" };
+
 #define EDGING(member) .at = offsetof(struct edging_doc, member)
 static const struct field edging_fields[] = {
 	{ "kind", FIELD_WORD, FIELD_REQUIRED, EDGING(kind), &kind_words },
@@ -159,9 +161,23 @@ static const struct field edging_fields[] = {
 	{ "depth", FIELD_MM, 0, EDGING(edging.depth_um) },
 	{ "mitred", FIELD_BOOL, 0, EDGING(edging.mitred) },
 	{ "least", FIELD_MM, 0, EDGING(edging.least_um) },
+	{ "corner", FIELD_MM, 0, EDGING(edging.corner_um) },
+	{ "profile", FIELD_WORD, 0, EDGING(edging.profile), &profile_words },
+	{ "foot", FIELD_MM, 0, EDGING(edging.foot_um) },
+	{ "height", FIELD_MM, 0, EDGING(edging.height_um) },
+	{ "top", FIELD_MM, 0, EDGING(edging.top_um) },
+	{ "bed", FIELD_WORD, 0, EDGING(edging.bed), &bed_words },
+	{ "cement", FIELD_WHOLE, 0, EDGING(edging.cement_kg_m3) },
+	{ "strip", FIELD_MM, 0, EDGING(edging.strip_um) },
+	{ "strip_beyond", FIELD_MM, 0, EDGING(edging.strip_beyond_um) },
+	{ "haunch", FIELD_MM, 0, EDGING(edging.haunch_um) },
+	{ "held", FIELD_MM, 0, EDGING(edging.held_um) },
+	{ "haunch_both", FIELD_BOOL, 0, EDGING(edging.haunch_both) },
+	{ "density", FIELD_WHOLE, 0, EDGING(edging.density_kg_m3) },
+	{ "price", FIELD_MONEY, FIELD_POSITIVE, EDGING(edging.price_minor) },
 };
 const struct shape edging_shape = SHAPE(edging_fields);
-static const struct edging_doc edging_defaults = { .edging.name = "" };
+const struct edging_doc edging_defaults = { .edging = { .name = "", .price_minor = -1 } };
 
 static enum status edgings_read(struct reader *r, const struct doc *from, void *to)
 {
@@ -200,8 +216,9 @@ static void edgings_write(struct json *j, const char *name, const void *from)
 	bool began = false;
 
 	for (int i = 0; i < EDGE_KINDS; i++) {
-		if (!edging[i].unit_um && !edging[i].joint_um && !edging[i].name[0] &&
-		        !edging[i].depth_um && !edging[i].mitred && !edging[i].least_um)
+		const struct edging_doc d = { edging_defaults.kind, edging[i] };
+
+		if (doc_is_default(&edging_shape, &d, &edging_defaults))
 			continue;
 		if (!began)
 			json_array(j, name);
@@ -262,6 +279,7 @@ static const struct field variant_fields[] = {
 	        .write = ground_write },
 	{ "edging", FIELD_OWN, 0, VARIANT(plan.edging), .read = edgings_read,
 	        .write = edgings_write },
+	BESIDE_FIELDS(offsetof(struct variant_doc, plan)),
 };
 const struct shape variant_shape = SHAPE(variant_fields);
 

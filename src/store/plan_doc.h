@@ -4,6 +4,8 @@
 
 #include "doc.h"
 
+#include <stddef.h>
+
 /* A variant of a document. */
 struct variant_doc {
 	const char *uuid; /* "" when not given */
@@ -21,11 +23,45 @@ extern const struct shape slab_shape; /* struct plan_slab */
 extern const struct shape pattern_shape; /* struct plan_laying: what a zone's says */
 extern const struct shape repeat_shape; /* struct plan_repeat */
 extern const struct shape edging_shape; /* struct edging_doc */
+extern const struct edging_doc edging_defaults;
 extern const struct shape node_shape; /* struct plan_node */
 extern const struct shape ring_shape; /* struct plan_ring */
 extern const struct plan_node node_defaults;
 extern const struct plan_ring ring_defaults;
 extern const struct words kind_words;
+
+/* What stands beside the paving. The members water, site, planters and steps of a plan that lies at
+ * an offset in a struct; the same of a struct plan, together and one by one. Defaults, of which
+ * nothing is written, are those of plan_init. */
+enum { BESIDE_WATER, BESIDE_SITE, BESIDE_PLANTERS, BESIDE_STEPS, BESIDE_PARTS };
+#define BESIDE_FIELDS(base)                                                                        \
+	{ "water", FIELD_OBJECT, 0, (base) + offsetof(struct plan, water),                         \
+		.shape = &water_shape },                                                           \
+	        { "site", FIELD_OBJECT, 0, (base) + offsetof(struct plan, site),                   \
+		        .shape = &site_shape },                                                    \
+	        { "planters", FIELD_LIST, 0, (base) + offsetof(struct plan, planters),             \
+		        .list = &planter_list, .init = planter_begin },                            \
+	{                                                                                          \
+		"steps", FIELD_LIST, 0, (base) + offsetof(struct plan, steps),                     \
+		        .list = &steps_list, .init = steps_begin                                   \
+	}
+extern const struct shape beside_shape; /* struct plan */
+struct shape beside_part(int part);
+
+/* Reads a document that the store keeps. STATUS_STORE, with the place of the fault, for one that is
+ * damaged. */
+enum status kept_read(struct store *s, const char *text, struct arena *mem,
+        const struct shape *shape, void *to, struct error *err);
+
+extern const struct shape water_shape, rain_shape; /* struct plan_water, plan_rain */
+extern const struct shape site_shape; /* struct plan_site */
+extern const struct shape point_shape; /* struct plan_point */
+extern const struct shape block_shape; /* struct plan_block */
+extern const struct shape step_unit_shape; /* struct plan_steps: its unit */
+extern const struct list planter_list, steps_list;
+extern const struct words bed_words;
+void planter_begin(void *planter);
+void steps_begin(void *steps);
 
 /* Members that read and write themselves: a plan's rings, its laying, surface and ground, its lists
  * of borders and zones (nothing for an empty one); and corners without their edges. */

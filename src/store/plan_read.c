@@ -74,6 +74,7 @@ static enum status read_node(struct store *s, sqlite3_stmt *q, struct arena *mem
 		.y_um = sqlite3_column_int64(q, 2),
 		.rise_um = sqlite3_column_int64(q, 3),
 		.border = sqlite3_column_int64(q, 5),
+		.channel = sqlite3_column_int64(q, 6),
 	};
 	int kind = 0;
 	enum status st = word_column(s, q, 4, edge_kind_parse, "kind of edge", &kind, err);
@@ -93,7 +94,8 @@ static enum status read_nodes(
 	sqlite3_stmt *q;
 	bool row = true;
 	enum status st = sql_start(s, &q,
-	        "SELECT ring, x_um, y_um, rise_um, kind, border FROM nodes WHERE variant = ?1"
+	        "SELECT ring, x_um, y_um, rise_um, kind, border, channel FROM nodes WHERE variant "
+	        "= ?1"
 	        " ORDER BY ring, position",
 	        VALUES(INT(variant)), err);
 
@@ -281,15 +283,37 @@ static enum status read_planes(struct store *s, int64_t variant, struct arena *m
 	return st;
 }
 
-enum status edging_columns(
-        sqlite3_stmt *q, int first, struct arena *mem, struct plan_edging *out, struct error *err)
+enum status edging_columns(struct store *s, sqlite3_stmt *q, int first, struct arena *mem,
+        struct plan_edging *out, struct error *err)
 {
+	bool priced = sqlite3_column_type(q, first + 19) != SQLITE_NULL;
+	int profile = 0, bed = 0;
+	enum status st;
+
+	if ((st = word_column(s, q, first + 7, edging_profile_parse, "profile of a unit", &profile,
+	             err)) != STATUS_OK ||
+	        (st = word_column(s, q, first + 11, bed_mix_parse, "mix", &bed, err)) != STATUS_OK)
+		return st;
 	*out = (struct plan_edging){ .name = sql_column(q, first, mem),
 		.unit_um = sqlite3_column_int64(q, first + 1),
 		.joint_um = sqlite3_column_int64(q, first + 2),
 		.depth_um = sqlite3_column_int64(q, first + 3),
 		.mitred = sqlite3_column_int(q, first + 4) != 0,
-		.least_um = sqlite3_column_int64(q, first + 5) };
+		.least_um = sqlite3_column_int64(q, first + 5),
+		.corner_um = sqlite3_column_int64(q, first + 6),
+		.profile = (enum edging_profile)profile,
+		.foot_um = sqlite3_column_int64(q, first + 8),
+		.height_um = sqlite3_column_int64(q, first + 9),
+		.top_um = sqlite3_column_int64(q, first + 10),
+		.bed = (enum bed_mix)bed,
+		.cement_kg_m3 = sqlite3_column_int64(q, first + 12),
+		.strip_um = sqlite3_column_int64(q, first + 13),
+		.strip_beyond_um = sqlite3_column_int64(q, first + 14),
+		.haunch_um = sqlite3_column_int64(q, first + 15),
+		.held_um = sqlite3_column_int64(q, first + 16),
+		.haunch_both = sqlite3_column_int(q, first + 17) != 0,
+		.density_kg_m3 = sqlite3_column_int64(q, first + 18),
+		.price_minor = priced ? sqlite3_column_int64(q, first + 19) : -1 };
 	return out->name ? STATUS_OK : error_memory(err);
 }
 
@@ -307,7 +331,7 @@ static enum status read_edgings(
 		st = word_column(s, q, 0, edge_kind_parse, "kind of edge", &kind, err);
 		if (st != STATUS_OK)
 			break;
-		st = edging_columns(q, 1, mem, &plan->edging[kind], err);
+		st = edging_columns(s, q, 1, mem, &plan->edging[kind], err);
 	}
 	sql_end(q);
 	return st;
@@ -355,7 +379,8 @@ enum status store_plan(
 	        (st = read_edge_joints(s, variant, &plan.laying, err)) == STATUS_OK &&
 	        (st = border_rows_read(s, variant, mem, &plan, err)) == STATUS_OK &&
 	        (st = zone_rows_read(s, variant, mem, &plan, err)) == STATUS_OK &&
-	        (st = read_planes(s, variant, mem, &plan.surface, err)) == STATUS_OK)
+	        (st = read_planes(s, variant, mem, &plan.surface, err)) == STATUS_OK &&
+	        (st = beside_rows_read(s, variant, mem, &plan, err)) == STATUS_OK)
 		st = read_edgings(s, variant, mem, &plan, err);
 	sql_end_reading(s, began);
 	if (st == STATUS_OK)

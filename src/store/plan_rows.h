@@ -4,6 +4,7 @@
 
 #include "sql.h"
 
+#define MOST_RINGS 10000 /* of a plan; openings of a document */
 #define MOST_CORNERS 100000 /* of a plan, over all its rings and zones */
 
 /* Writes a whole plan for a variant that has no rows yet. */
@@ -41,11 +42,19 @@ size_t corner_count(const struct plan *plan);
 	        REAL((l)->offset), TEXT(along_name((l)->along)), INT((l)->rotation_udeg),          \
 	        INT((l)->start_x_um), INT((l)->start_y_um)
 /* What is bought along edges of a kind, after the kind. */
-#define EDGING_COLUMNS "name, unit_um, joint_um, depth_um, mitred, least_um"
-#define EDGING_MARKS "?, ?, ?, ?, ?, ?"
+#define EDGING_COLUMNS                                                                             \
+	"name, unit_um, joint_um, depth_um, mitred, least_um, corner_um, profile, foot_um, "       \
+	"height_um, top_um, bed, cement_kg_m3, strip_um, strip_beyond_um, haunch_um, held_um, "    \
+	"haunch_both, density_kg_m3, price_minor"
+#define EDGING_MARKS "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, nullif(?, -1)"
 #define EDGING_VALUES(e)                                                                           \
 	TEXT((e)->name), INT((e)->unit_um), INT((e)->joint_um), INT((e)->depth_um),                \
-	        INT((e)->mitred ? 1 : 0), INT((e)->least_um)
+	        INT((e)->mitred ? 1 : 0), INT((e)->least_um), INT((e)->corner_um),                 \
+	        TEXT(edging_profile_name((e)->profile)), INT((e)->foot_um), INT((e)->height_um),   \
+	        INT((e)->top_um), TEXT(bed_mix_name((e)->bed)), INT((e)->cement_kg_m3),            \
+	        INT((e)->strip_um), INT((e)->strip_beyond_um), INT((e)->haunch_um),                \
+	        INT((e)->held_um), INT((e)->haunch_both ? 1 : 0), INT((e)->density_kg_m3),         \
+	        INT((e)->price_minor)
 enum { SLAB_WIDTH = 10, PATTERN_WIDTH = SLAB_WIDTH + 6 }; /* columns, the slab's name too */
 
 /* Such columns of the present row, from `first` on, which is the slab's name. */
@@ -54,9 +63,8 @@ enum status slab_columns(struct store *s, sqlite3_stmt *q, int first, struct are
 enum status pattern_columns(struct store *s, sqlite3_stmt *q, int first, struct arena *mem,
         struct plan_laying *out, struct error *err);
 
-/* Such columns from `first` on; STATUS_MEMORY. */
-enum status edging_columns(
-        sqlite3_stmt *q, int first, struct arena *mem, struct plan_edging *out, struct error *err);
+enum status edging_columns(struct store *s, sqlite3_stmt *q, int first, struct arena *mem,
+        struct plan_edging *out, struct error *err);
 
 /* A word column as the number it stands for; STATUS_STORE, naming what it should be, where it
  * stands for none. */
@@ -78,6 +86,17 @@ enum status border_rows_read(
 enum status zone_rows_write(
         struct store *s, int64_t variant, const struct plan *plan, struct error *err);
 enum status zone_rows_read(
+        struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err);
+
+/* --- what stands beside the paving --- */
+
+/* Writes one part (plan_doc.h) in the place of the one the variant had, or all of them for a
+ * variant that has none; reads them. */
+enum status beside_row_write(
+        struct store *s, int64_t variant, const struct plan *plan, int part, struct error *err);
+enum status beside_rows_insert(
+        struct store *s, int64_t variant, const struct plan *plan, struct error *err);
+enum status beside_rows_read(
         struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err);
 
 /* --- repeats and mixes --- */

@@ -2,6 +2,7 @@
  *
  * An edit rewrites the part it touches and no more: one row for a node that moves, the ring for one
  * that comes or goes, the rings from the changed one on where a ring comes or goes. */
+#include "plan_doc.h"
 #include "plan_rows.h"
 
 #include <string.h>
@@ -62,11 +63,12 @@ static enum status insert_node(struct store *s, int64_t variant, size_t ring, si
         const struct plan_node *n, struct error *err)
 {
 	return sql_run(s,
-	        "INSERT INTO nodes (variant, ring, position, x_um, y_um, rise_um, kind, border)"
-	        " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+	        "INSERT INTO nodes (variant, ring, position, x_um, y_um, rise_um, kind, border, "
+	        "channel)"
+	        " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
 	        VALUES(INT(variant), INT((int64_t)ring), INT((int64_t)at), INT(n->x_um),
 	                INT(n->y_um), INT(n->rise_um), TEXT(edge_kind_name(n->kind)),
-	                INT(n->border)),
+	                INT(n->border), INT(n->channel)),
 	        err);
 }
 
@@ -74,11 +76,12 @@ static enum status update_node(struct store *s, int64_t variant, size_t ring, si
         const struct plan_node *n, struct error *err)
 {
 	return sql_run(s,
-	        "UPDATE nodes SET x_um = ?4, y_um = ?5, rise_um = ?6, kind = ?7, border = ?8"
+	        "UPDATE nodes SET x_um = ?4, y_um = ?5, rise_um = ?6, kind = ?7, border = ?8, "
+	        "channel = ?9"
 	        " WHERE variant = ?1 AND ring = ?2 AND position = ?3",
 	        VALUES(INT(variant), INT((int64_t)ring), INT((int64_t)at), INT(n->x_um),
 	                INT(n->y_um), INT(n->rise_um), TEXT(edge_kind_name(n->kind)),
-	                INT(n->border)),
+	                INT(n->border), INT(n->channel)),
 	        err);
 }
 
@@ -242,7 +245,18 @@ enum status plan_insert(
 		st = write_edging(s, variant, (enum edge_kind)i, &plan->edging[i], err);
 	if (st == STATUS_OK)
 		st = border_rows_write(s, variant, plan, err);
-	return st == STATUS_OK ? zone_rows_write(s, variant, plan, err) : st;
+	if (st == STATUS_OK)
+		st = zone_rows_write(s, variant, plan, err);
+	return st == STATUS_OK ? beside_rows_insert(s, variant, plan, err) : st;
+}
+
+/* Water with all rings. */
+static enum status write_drains(
+        struct store *s, int64_t variant, const struct plan *plan, struct error *err)
+{
+	enum status st = write_rings(s, variant, plan, 0, true, err);
+
+	return st == STATUS_OK ? beside_row_write(s, variant, plan, BESIDE_WATER, err) : st;
 }
 
 static bool changes_zone(const struct plan *plan, const struct edit *e)
@@ -282,6 +296,16 @@ enum status plan_update(struct store *s, int64_t variant, const struct plan *pla
 		        VALUES(INT(variant), TEXT(plan->rule_set)), err);
 	case EDIT_BORDERS:
 		return border_rows_write(s, variant, plan, err);
+	case EDIT_WATER:
+		return beside_row_write(s, variant, plan, BESIDE_WATER, err);
+	case EDIT_SITE:
+		return beside_row_write(s, variant, plan, BESIDE_SITE, err);
+	case EDIT_PLANTERS:
+		return beside_row_write(s, variant, plan, BESIDE_PLANTERS, err);
+	case EDIT_STEPS:
+		return beside_row_write(s, variant, plan, BESIDE_STEPS, err);
+	case EDIT_DRAINS:
+		return write_drains(s, variant, plan, err);
 	default:
 		return error_set(err, STATUS_PLAN, "unknown edit");
 	}

@@ -4,8 +4,6 @@
 
 #include <stddef.h>
 
-enum { MOST_RINGS = 10000 };
-
 static const char *kind_word(int value)
 {
 	return edge_kind_name((enum edge_kind)value);
@@ -21,6 +19,7 @@ static const struct field node_fields[] = {
 	{ "rise", FIELD_MM, 0, NODE(rise_um) },
 	{ "kind", FIELD_WORD, 0, NODE(kind), &kind_words },
 	{ "border", FIELD_WHOLE, FIELD_POSITIVE, NODE(border) },
+	{ "channel", FIELD_WHOLE, FIELD_POSITIVE, NODE(channel) },
 };
 const struct shape node_shape = SHAPE(node_fields);
 static const struct shape corner_shape = { node_fields, CORNER };

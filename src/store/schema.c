@@ -182,6 +182,36 @@ static const char *const version_4[] = {
 	"DROP TABLE mixes_3",
 };
 
+/* Channels along edges, how edging units stand, and what stands beside the paving. A document is an
+ * object with the one member of the exchange format that its part names, for it is read and written
+ * as a whole; where there is none the part has its defaults. One of the catalogue is an item of its
+ * file. */
+#define EDGING_STANDS(table)                                                                       \
+	"ALTER TABLE " table " ADD COLUMN corner_um INTEGER NOT NULL DEFAULT 0",                   \
+	        "ALTER TABLE " table " ADD COLUMN profile TEXT NOT NULL DEFAULT 'straight'",       \
+	        "ALTER TABLE " table " ADD COLUMN foot_um INTEGER NOT NULL DEFAULT 0",             \
+	        "ALTER TABLE " table " ADD COLUMN height_um INTEGER NOT NULL DEFAULT 0",           \
+	        "ALTER TABLE " table " ADD COLUMN top_um INTEGER NOT NULL DEFAULT 0",              \
+	        "ALTER TABLE " table " ADD COLUMN bed TEXT NOT NULL DEFAULT 'stabilised sand'",    \
+	        "ALTER TABLE " table " ADD COLUMN cement_kg_m3 INTEGER NOT NULL DEFAULT 0",        \
+	        "ALTER TABLE " table " ADD COLUMN strip_um INTEGER NOT NULL DEFAULT 0",            \
+	        "ALTER TABLE " table " ADD COLUMN strip_beyond_um INTEGER NOT NULL DEFAULT 0",     \
+	        "ALTER TABLE " table " ADD COLUMN haunch_um INTEGER NOT NULL DEFAULT 0",           \
+	        "ALTER TABLE " table " ADD COLUMN held_um INTEGER NOT NULL DEFAULT 0",             \
+	        "ALTER TABLE " table " ADD COLUMN haunch_both INTEGER NOT NULL DEFAULT 0",         \
+	        "ALTER TABLE " table " ADD COLUMN density_kg_m3 INTEGER NOT NULL DEFAULT 0",       \
+	        "ALTER TABLE " table " ADD COLUMN price_minor INTEGER"
+static const char *const version_5[] = {
+	"ALTER TABLE nodes ADD COLUMN channel INTEGER NOT NULL DEFAULT 0",
+	EDGING_STANDS("edgings"),
+	EDGING_STANDS("catalogue_edgings"),
+	"CREATE TABLE documents (variant INTEGER NOT NULL REFERENCES variants, part TEXT NOT NULL,"
+	" document TEXT NOT NULL, PRIMARY KEY (variant, part)) STRICT, WITHOUT ROWID",
+	"CREATE TABLE catalogue_documents (kind TEXT NOT NULL, position INTEGER NOT NULL,"
+	" name TEXT NOT NULL, document TEXT NOT NULL, PRIMARY KEY (kind, position),"
+	" UNIQUE (kind, name)) STRICT, WITHOUT ROWID",
+};
+
 /* steps[n] makes version n + 1 from version n, inside the upgrade's transaction. */
 #define STEP(version)                                                                              \
 	{                                                                                          \
@@ -190,7 +220,7 @@ static const char *const version_4[] = {
 static const struct {
 	const char *const *statements;
 	size_t count;
-} steps[] = { STEP(version_1), STEP(version_2), STEP(version_3), STEP(version_4) };
+} steps[] = { STEP(version_1), STEP(version_2), STEP(version_3), STEP(version_4), STEP(version_5) };
 _Static_assert(sizeof steps / sizeof *steps == STORE_VERSION, "a step for each version");
 
 static enum status newer(struct store *s, int64_t version, struct error *err)

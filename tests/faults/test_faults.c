@@ -3,6 +3,7 @@
 #include "faults/failing.h"
 #include "program.h"
 #include "suite.h"
+#include "unit/beside.h"
 #include "unit/documents.h"
 #include "unit/parts.h"
 #include "unit/stores.h"
@@ -69,6 +70,15 @@ static enum status try_import(struct store *s, int64_t variant, struct error *er
 	return store_import(s, full_document, strlen(full_document), NULL, &first, &added, err);
 }
 
+static enum status try_import_beside(struct store *s, int64_t variant, struct error *err)
+{
+	int64_t first;
+	size_t added;
+
+	(void)variant;
+	return store_import(s, beside_document, strlen(beside_document), NULL, &first, &added, err);
+}
+
 static enum status try_borders(struct store *s, int64_t variant, struct error *err)
 {
 	struct parts p = some_parts();
@@ -85,6 +95,53 @@ static enum status try_zones(struct store *s, int64_t variant, struct error *err
 	return store_edit(s, variant, &e, err);
 }
 
+static enum status try_beside(struct store *s, int64_t variant, int part, struct error *err)
+{
+	struct plan all = plan_with_all_beside();
+	struct edit e = beside_edit(&all, part);
+
+	return store_edit(s, variant, &e, err);
+}
+
+static enum status try_water(struct store *s, int64_t variant, struct error *err)
+{
+	return try_beside(s, variant, 0, err);
+}
+
+static enum status try_site(struct store *s, int64_t variant, struct error *err)
+{
+	return try_beside(s, variant, 1, err);
+}
+
+static enum status try_planters(struct store *s, int64_t variant, struct error *err)
+{
+	return try_beside(s, variant, 2, err);
+}
+
+static enum status try_steps(struct store *s, int64_t variant, struct error *err)
+{
+	return try_beside(s, variant, 3, err);
+}
+
+/* Water, and a ring whose edge names one of its channels. */
+static enum status try_drains(struct store *s, int64_t variant, struct error *err)
+{
+	static struct plan_node line[] = { { 0, 0, 0, EDGE_KERB, 0, 2 },
+		{ 9000, 0, 0, EDGE_KERB, 0, 0 } };
+	struct plan_ring ring = { line, 2, false };
+	struct plan all = plan_with_all_beside();
+	struct edit e = beside_edit(&all, 0);
+
+	e.type = EDIT_DRAINS;
+	e.rings = &ring;
+	e.ring_count = 1;
+	return store_edit(s, variant, &e, err);
+}
+
+#define KEPT(part)                                                                                 \
+	"SELECT count(*) = 1 AND (SELECT count(*) = 2 FROM edits) FROM documents WHERE part = "    \
+	"'" part "'"
+
 static const struct {
 	enum status (*work)(struct store *s, int64_t variant, struct error *err);
 	const char *trace; /* what tells that it has been done: 1, else 0 */
@@ -95,10 +152,17 @@ static const struct {
 	            "variant = 1" },
 	{ try_copy, "SELECT count(*) = 2 FROM variants" },
 	{ try_import, "SELECT count(*) = 4 AND (SELECT count(*) = 2 FROM clients) FROM variants" },
+	{ try_import_beside, "SELECT count(*) = 2 AND (SELECT count(*) = 4 FROM documents) FROM "
+	                     "variants" },
 	{ try_borders, "SELECT count(*) = 3 AND (SELECT count(*) = 2 FROM edits) FROM borders" },
 	{ try_zones, "SELECT count(*) = 9 AND (SELECT count(*) = 2 FROM edits)"
 	             " AND (SELECT count(*) = 1 FROM repeats WHERE zone = 1)"
 	             " AND (SELECT count(*) = 1 FROM mixes WHERE zone = 2) FROM zone_nodes" },
+	{ try_water, KEPT("water") },
+	{ try_site, KEPT("site") },
+	{ try_planters, KEPT("planters") },
+	{ try_steps, KEPT("steps") },
+	{ try_drains, KEPT("water") " AND (SELECT count(*) = 2 AND sum(channel) = 2 FROM nodes)" },
 };
 enum { MEMORY_STRIDE = 11, WORKS = sizeof works / sizeof *works };
 
@@ -109,6 +173,7 @@ static const char untouched[] =
         "1"
         " AND (SELECT count(*) FROM edits) = 1 AND (SELECT count(*) FROM borders) = 0"
         " AND (SELECT count(*) FROM zones) = 0 AND (SELECT count(*) FROM zone_nodes) = 0"
+        " AND (SELECT count(*) FROM documents) = 0 AND (SELECT max(channel) FROM nodes) = 0"
         " AND (SELECT count(*) FROM repeats WHERE variant NOT NULL) = 0";
 
 /* A copy of the file, without the store's care for the disk: that would take most of the test's
@@ -257,11 +322,13 @@ START_TEST(a_store_is_made_whole_or_not_at_all)
 }
 END_TEST
 
-/* Of version 3 still, or of 4 with all that it brings; and nothing lost. */
+/* Of version 3 still, or of 5 with all that it and 4 bring; and nothing lost. */
 static const char upgrade_whole[] =
-        "SELECT user_version = 3 + (SELECT count(*) FROM sqlite_schema WHERE name = 'zones')"
-        " AND user_version = 3 + (SELECT count(*) FROM pragma_table_info('nodes') WHERE name = "
-        "'border')"
+        "SELECT user_version = 3 + 2 * (SELECT count(*) FROM sqlite_schema WHERE name = 'zones')"
+        " AND user_version = 3 + (SELECT count(*) FROM pragma_table_info('nodes') WHERE name IN "
+        "('border', 'channel'))"
+        " AND user_version = 3 + (SELECT count(*) FROM sqlite_schema WHERE name IN ('documents', "
+        "'catalogue_documents'))"
         " AND (SELECT count(*) FROM nodes) = 3 AND (SELECT count(*) FROM repeats) = 2"
         " AND (SELECT count(*) FROM repeat_slabs) = 3 AND (SELECT count(*) FROM mix_sizes) = 2"
         " FROM pragma_user_version";

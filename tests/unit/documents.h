@@ -10,7 +10,13 @@
 #define LAYING(members) ONE("\"laying\":{" members "}")
 #define SLAB(members) LAYING("\"slab\":{\"length\":600,\"width\":300" members "}")
 
-/* A document with every member, in another layout than the program's own; two drafts follow. */
+/* Documents with every member, in another layout than the program's own: of the paving, two drafts
+ * follow; and of edging, water, site, planters and steps. */
 extern const char full_document[];
+extern const char beside_document[];
+
+/* Fails the test unless a store that has both refuses this one with those words and
+ * stays as it is. */
+void document_refused(const char *json, const char *words);
 
 #endif

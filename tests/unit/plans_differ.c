@@ -1,5 +1,6 @@
 /* plans_differ.c - two plans side by side. Written out member by member: a comparison through the
  * store's own writer would not see what that leaves out. */
+#include "unit/beside.h"
 #include "unit/stores.h"
 
 #include <string.h>
@@ -26,7 +27,8 @@ static bool ring_differs(const struct plan_ring *a, const struct plan_ring *b)
 		return true;
 	for (size_t i = 0; i < a->count; i++)
 		if (a->nodes[i].kind != b->nodes[i].kind ||
-		        a->nodes[i].border != b->nodes[i].border)
+		        a->nodes[i].border != b->nodes[i].border ||
+		        a->nodes[i].channel != b->nodes[i].channel)
 			return true;
 	return false;
 }
@@ -143,6 +145,19 @@ static bool ground_differs(const struct plan_ground *a, const struct plan_ground
 	       a->backsight_um != b->backsight_um;
 }
 
+static bool edging_differs(const struct plan_edging *a, const struct plan_edging *b)
+{
+	return text_differs(a->name, b->name) || a->unit_um != b->unit_um ||
+	       a->joint_um != b->joint_um || a->depth_um != b->depth_um || a->mitred != b->mitred ||
+	       a->least_um != b->least_um || a->corner_um != b->corner_um ||
+	       a->profile != b->profile || a->foot_um != b->foot_um ||
+	       a->height_um != b->height_um || a->top_um != b->top_um || a->bed != b->bed ||
+	       a->cement_kg_m3 != b->cement_kg_m3 || a->strip_um != b->strip_um ||
+	       a->strip_beyond_um != b->strip_beyond_um || a->haunch_um != b->haunch_um ||
+	       a->held_um != b->held_um || a->haunch_both != b->haunch_both ||
+	       a->density_kg_m3 != b->density_kg_m3 || a->price_minor != b->price_minor;
+}
+
 const char *plans_differ(const struct plan *a, const struct plan *b)
 {
 	if (a->ring_count != b->ring_count)
@@ -151,12 +166,7 @@ const char *plans_differ(const struct plan *a, const struct plan *b)
 		if (ring_differs(&a->rings[i], &b->rings[i]))
 			return "a ring";
 	for (int i = 0; i < EDGE_KINDS; i++)
-		if (text_differs(a->edging[i].name, b->edging[i].name) ||
-		        a->edging[i].unit_um != b->edging[i].unit_um ||
-		        a->edging[i].joint_um != b->edging[i].joint_um ||
-		        a->edging[i].depth_um != b->edging[i].depth_um ||
-		        a->edging[i].mitred != b->edging[i].mitred ||
-		        a->edging[i].least_um != b->edging[i].least_um)
+		if (edging_differs(&a->edging[i], &b->edging[i]))
 			return "the edging";
 	return pattern_differs(&a->laying, &b->laying)      ? "the slab or bond"
 	       : laying_differs(&a->laying, &b->laying)     ? "the laying"
@@ -166,5 +176,5 @@ const char *plans_differ(const struct plan *a, const struct plan *b)
 	       : surface_differs(&a->surface, &b->surface)  ? "the surface"
 	       : ground_differs(&a->ground, &b->ground)     ? "the ground"
 	       : text_differs(a->rule_set, b->rule_set)     ? "the rule set"
-	                                                    : NULL;
+	                                                    : beside_differs(a, b);
 }

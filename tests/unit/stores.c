@@ -2,6 +2,7 @@
 #include "unit/stores.h"
 
 #include "program.h"
+#include "unit/beside.h"
 
 #include <check.h>
 #include <sqlite3.h>
@@ -100,19 +101,42 @@ void change_file(const char *path, const char *sql)
 	sqlite3_close(db);
 }
 
-/* Its edge names one of so many borders, or none. */
-static struct plan_node random_node(struct chance *d, size_t borders)
+void file_of_statements(const char *path, const char *const *statements, size_t count)
+{
+	static char script[16384];
+
+	script[0] = '\0';
+	for (size_t i = 0; i < count; i++) {
+		ck_assert_uint_lt(strlen(script) + strlen(statements[i]), sizeof script);
+		strcat(script, statements[i]);
+	}
+	change_file(path, script);
+}
+
+/* So many borders and channels can edges name. */
+struct named {
+	size_t borders, channels;
+};
+
+static struct named named_by(const struct plan *plan)
+{
+	return (struct named){ plan->border_count, plan->water.channel_count };
+}
+
+/* Its edge names one of those, or none. */
+static struct plan_node random_node(struct chance *d, struct named of)
 {
 	return (struct plan_node){
 		.x_um = chance_int(d, -COORD_LIMIT_UM, COORD_LIMIT_UM),
 		.y_um = chance_int(d, -20000000, 20000000),
 		.rise_um = chance_int(d, 0, 3) ? 0 : chance_int(d, -900000, 900000),
 		.kind = (enum edge_kind)chance_int(d, 0, EDGE_KINDS - 1),
-		.border = chance_int(d, 0, 1) ? chance_int(d, 0, (int64_t)borders) : 0,
+		.border = chance_int(d, 0, 1) ? chance_int(d, 0, (int64_t)of.borders) : 0,
+		.channel = chance_int(d, 0, 1) ? chance_int(d, 0, (int64_t)of.channels) : 0,
 	};
 }
 
-static struct plan_ring random_ring(struct chance *d, struct arena *mem, size_t borders)
+static struct plan_ring random_ring(struct chance *d, struct arena *mem, struct named of)
 {
 	struct plan_ring ring = { .count = (size_t)chance_int(d, 0, 7),
 		.closed = chance_int(d, 0, 1) };
@@ -120,7 +144,7 @@ static struct plan_ring random_ring(struct chance *d, struct arena *mem, size_t 
 	ring.nodes = arena_alloc(mem, ring.count, sizeof *ring.nodes);
 	ck_assert_ptr_nonnull(ring.nodes);
 	for (size_t i = 0; i < ring.count; i++)
-		ring.nodes[i] = random_node(d, borders);
+		ring.nodes[i] = random_node(d, of);
 	return ring;
 }
 
@@ -264,7 +288,8 @@ static void random_zones(struct chance *d, struct arena *mem, struct edit *e)
 		struct plan_zone *z = &e->zones[i];
 
 		z->name = chance_int(d, 0, 1) ? "Path \"by\" \xC3\xA9\n" : "";
-		z->ring = random_ring(d, mem, BORDERS); /* its borders mean nothing */
+		z->ring = random_ring(
+		        d, mem, (struct named){ BORDERS, CHANNELS }); /* they mean nothing */
 		z->paved = chance_int(d, 0, 2);
 		z->laying = random_laying(d, mem);
 		z->level_um = chance_int(d, 0, 1) ? chance_int(d, -1000000, 1000000) : 0;
@@ -282,7 +307,7 @@ static void random_node_edit(struct chance *d, const struct plan *plan, struct e
 		e->type = EDIT_NODE_INSERT;
 	e->at = (size_t)chance_int(
 	        d, 0, (int64_t)ring->count - (e->type == EDIT_NODE_INSERT ? 0 : 1));
-	e->node = random_node(d, plan->border_count);
+	e->node = random_node(d, named_by(plan));
 }
 
 static void random_ring_edit(
@@ -293,7 +318,41 @@ static void random_ring_edit(
 		e->type = plan->ring_count ? EDIT_RING_DELETE : EDIT_RING_INSERT;
 	e->ring = (size_t)chance_int(
 	        d, 0, (int64_t)plan->ring_count - (e->type == EDIT_RING_INSERT ? 0 : 1));
-	e->ring_value = random_ring(d, mem, plan->border_count);
+	e->ring_value = random_ring(d, mem, named_by(plan));
+}
+
+/* No fewer channels than edges of the plan name, or rings that name those there will be. */
+static void random_drains(
+        struct chance *d, struct arena *mem, const struct plan *plan, struct edit *e)
+{
+	e->water = random_water(d, mem, 0);
+	e->ring_count = plan->ring_count;
+	e->rings = arena_alloc(mem, e->ring_count, sizeof *e->rings);
+	ck_assert_ptr_nonnull(e->rings);
+	for (size_t i = 0; i < e->ring_count; i++)
+		e->rings[i] = random_ring(
+		        d, mem, (struct named){ plan->border_count, e->water.channel_count });
+}
+
+static void random_beside(
+        struct chance *d, struct arena *mem, const struct plan *plan, struct edit *e)
+{
+	size_t least = 0;
+
+	for (size_t i = 0; i < plan->ring_count; i++)
+		for (size_t k = 0; k < plan->rings[i].count; k++)
+			if (plan->rings[i].nodes[k].channel > (int64_t)least)
+				least = (size_t)plan->rings[i].nodes[k].channel;
+	if (e->type == EDIT_WATER)
+		e->water = random_water(d, mem, least);
+	if (e->type == EDIT_SITE)
+		e->site = random_site(d, mem);
+	if (e->type == EDIT_PLANTERS)
+		random_planters(d, mem, e);
+	if (e->type == EDIT_STEPS)
+		random_steps(d, mem, e);
+	if (e->type == EDIT_DRAINS)
+		random_drains(d, mem, plan, e);
 }
 
 void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, struct edit *e)
@@ -310,7 +369,7 @@ void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, s
 		random_ring_edit(d, mem, plan, e);
 		return;
 	}
-	e->type = (enum edit_type)chance_int(d, EDIT_LAYING, EDIT_ZONES);
+	e->type = (enum edit_type)chance_int(d, EDIT_LAYING, EDIT_TYPES - 1);
 	e->laying = random_laying(d, mem);
 	e->surface = random_surface(d, mem);
 	if (e->type == EDIT_BORDERS)
@@ -324,10 +383,6 @@ void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, s
 	e->text = chance_int(d, 0, 1) ? "UK guidance" : "none";
 	if (e->type == EDIT_EDGING)
 		e->at = (size_t)chance_int(d, 0, EDGE_KINDS - 1);
-	e->edging = (struct plan_edging){ .name = "unit",
-		.unit_um = chance_int(d, 20000, 3000000),
-		.joint_um = chance_int(d, 0, 10000),
-		.depth_um = chance_int(d, 1, 300000),
-		.mitred = chance_int(d, 0, 1),
-		.least_um = chance_int(d, 0, 20000) };
+	e->edging = random_edging(d);
+	random_beside(d, mem, plan, e);
 }

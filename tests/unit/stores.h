@@ -27,6 +27,9 @@ int64_t ask_file(const char *path, const char *sql);
 /* Runs statements on the file in the same way. */
 void change_file(const char *path, const char *sql);
 
+/* Makes a file of all the statements, at once. */
+void file_of_statements(const char *path, const char *const *statements, size_t count);
+
 /* A random edit that the plan allows. What it points to lives in mem. */
 void random_edit(struct chance *d, struct arena *mem, const struct plan *plan, struct edit *edit);
 

@@ -162,6 +162,140 @@ START_TEST(each_mix_can_be_laid_in_courses_of_more_than_one_length)
 }
 END_TEST
 
+/* A table may be empty: then no flow is worked out. Each says where its figures come from, and the
+ * intensity never grows with the duration: a fact of rain. */
+START_TEST(each_rain_table_names_its_source_and_thins_out_with_time)
+{
+	struct store *s = store_in_folder("p.slabs");
+	struct arena mem = { 0 };
+	struct error err = { 0 };
+	struct store_rains all;
+
+	ck_assert_msg(store_rains(s, &mem, &all, &err) == STATUS_OK, "%s", err.text);
+	ck_assert_uint_ge(all.count, 4);
+	ck_assert_str_eq(all.items[0].name, "none");
+	ck_assert_uint_eq(all.items[0].count, 0);
+	for (size_t i = 0; i < all.count; i++) {
+		const struct plan_rain *r = &all.items[i];
+
+		ck_assert_msg(rain_check(r, "", &err) == STATUS_OK, "%s: %s", r->name, err.text);
+		ck_assert_int_gt(r->name[0], 0);
+		ck_assert_int_gt(r->source[0], 0);
+		ck_assert(i == 0 || r->count);
+		for (size_t k = 1; k < r->count; k++) {
+			ck_assert_int_lt(r->rows[k].um_per_h, r->rows[k - 1].um_per_h);
+			/* But more falls in all. */
+			ck_assert_int_gt(r->rows[k].um_per_h * r->rows[k].minutes,
+			        r->rows[k - 1].um_per_h * r->rows[k - 1].minutes);
+		}
+	}
+	arena_free(&mem);
+	store_close(s);
+}
+END_TEST
+
+/* 12.69, 15.50, 24.80 and 52.86 mm in 10, 15, 60 and 1440 minutes: an engineer's calculation to BRE
+ * Digest 365 (2017), 10-year rainfalls where r is 0.40 and M5-60 is 20 mm. */
+START_TEST(the_ten_year_table_brings_the_depths_of_its_source)
+{
+	static const struct {
+		int64_t minutes;
+		double mm;
+	} depths[] = { { 10, 12.69 }, { 15, 15.50 }, { 60, 24.80 }, { 1440, 52.86 } };
+	struct store *s = store_in_folder("p.slabs");
+	struct arena mem = { 0 };
+	struct error err = { 0 };
+	struct store_rains all;
+	size_t found = 0;
+
+	ck_assert_int_eq(store_rains(s, &mem, &all, &err), STATUS_OK);
+	for (size_t i = 0; i < all.count; i++)
+		for (size_t k = 0; strstr(all.items[i].name, "r 0.40") && k < all.items[i].count;
+		        k++)
+			for (size_t n = 0; n < sizeof depths / sizeof *depths; n++) {
+				const struct rain_row *row = &all.items[i].rows[k];
+				double mm = (double)row->um_per_h / 1e3 * (double)row->minutes / 60;
+
+				if (row->minutes != depths[n].minutes)
+					continue;
+				found++;
+				ck_assert_double_eq_tol(mm, depths[n].mm, 0.015);
+			}
+	ck_assert_uint_eq(found, 4);
+	arena_free(&mem);
+	store_close(s);
+}
+END_TEST
+
+START_TEST(blocks_and_step_units_are_what_their_names_say)
+{
+	struct store *s = store_in_folder("p.slabs");
+	struct arena mem = { 0 };
+	struct error err = { 0 };
+	struct store_blocks blocks;
+	struct store_step_units units;
+	char size[80], l[40], w[40], h[40];
+
+	ck_assert_msg(store_blocks(s, &mem, &blocks, &err) == STATUS_OK, "%s", err.text);
+	ck_assert_msg(store_step_units(s, &mem, &units, &err) == STATUS_OK, "%s", err.text);
+	ck_assert_uint_ge(blocks.count, 4);
+	ck_assert_uint_ge(units.count, 4);
+	for (size_t i = 0; i < blocks.count; i++) {
+		const struct plan_block *b = &blocks.items[i];
+
+		snprintf(size, sizeof size, "%s x %s x %s", mm_print(l, sizeof l, b->length_um),
+		        mm_print(w, sizeof w, b->width_um), mm_print(h, sizeof h, b->height_um));
+		ck_assert_msg(strstr(b->name, size) != NULL, "%s is not %s", b->name, size);
+		ck_assert_msg(block_check(b, "", &err) == STATUS_OK, "%s", err.text);
+		ck_assert_int_gt(b->density_kg_m3, 0);
+		ck_assert_int_gt(b->price_minor, 0);
+	}
+	for (size_t i = 0; i < units.count; i++) {
+		const struct store_step_unit *u = &units.items[i];
+
+		snprintf(size, sizeof size, "%s x %s x %s", mm_print(l, sizeof l, u->length_um),
+		        mm_print(w, sizeof w, u->depth_um), mm_print(h, sizeof h, u->height_um));
+		ck_assert_msg(strstr(u->name, size) != NULL, "%s is not %s", u->name, size);
+		ck_assert_int_gt(u->density_kg_m3, 0);
+		ck_assert_int_gt(u->price_minor, 0);
+	}
+	arena_free(&mem);
+	store_close(s);
+}
+END_TEST
+
+/* At least a third of a kerb's height is held by its haunch (common practice, no source). */
+START_TEST(each_kerb_of_the_catalogue_is_held_a_third_of_its_height)
+{
+	struct store *s = store_in_folder("p.slabs");
+	struct arena mem = { 0 };
+	struct error err = { 0 };
+	struct store_edgings all;
+	int kerbs = 0;
+
+	ck_assert_msg(store_edgings(s, &mem, &all, &err) == STATUS_OK, "%s", err.text);
+	for (size_t i = 0; i < all.count; i++) {
+		const struct plan_edging *e = &all.items[i];
+
+		ck_assert_int_eq(e->price_minor, -1);
+		if (all.kinds[i] != EDGE_KERB)
+			continue;
+		kerbs++;
+		ck_assert_int_gt(e->height_um, 0);
+		ck_assert_int_gt(e->depth_um, 0);
+		ck_assert_int_ge(3 * e->held_um, e->height_um);
+		ck_assert_int_gt(e->strip_um, 0);
+		ck_assert_int_gt(e->haunch_um, 0);
+		ck_assert_int_gt(e->cement_kg_m3, 0);
+		ck_assert_int_eq(e->bed, MIX_LEAN_CONCRETE);
+		ck_assert_int_eq(e->density_kg_m3, 2300);
+	}
+	ck_assert_int_eq(kerbs, 4);
+	arena_free(&mem);
+	store_close(s);
+}
+END_TEST
+
 /* --- files with faults --- */
 
 /* Copies a shared file into the test's folder. */
@@ -184,6 +318,10 @@ static void copy_shared(const char *name)
 #define REPEATS(items)                                                                             \
 	"{\"format\":\"slabwright-repeats\",\"version\":1,\"note\":\"n\",\"repeats\":[" items "]}"
 #define MIXES(items) "{\"format\":\"slabwright-mixes\",\"version\":1,\"mixes\":[" items "]}"
+#define RAINS(items) "{\"format\":\"slabwright-rain\",\"version\":1,\"rains\":[" items "]}"
+#define BLOCKS(items) "{\"format\":\"slabwright-blocks\",\"version\":1,\"blocks\":[" items "]}"
+#define STEP_UNITS(items)                                                                          \
+	"{\"format\":\"slabwright-step-units\",\"version\":1,\"step_units\":[" items "]}"
 #define GOOD                                                                                       \
 	"{\"name\":\"R\",\"step_x\":600,\"step_y\":300,\"slabs\":[{\"x\":0,\"y\":0,\"length\":"    \
 	"600,"                                                                                     \
@@ -211,12 +349,32 @@ static const struct {
 	        MIXES("{\"name\":\"M\",\"sizes\":[{\"length\":600,\"width\":300,\"share\":\"3\"}]"
 	              "}"),
 	        "mixes.json: mixes[0].sizes[0].share: not a number" },
+	{ "rain.json", "{\"format\":\"slabwright-rain\",\"version\":1,\"rain\":[]}",
+	        "rain.json: the member \"rains\" is missing" },
+	{ "rain.json", RAINS("{\"rows\":[]}"),
+	        "rain.json: rains[0]: a rain of the catalogue needs" },
+	{ "rain.json", RAINS("{\"name\":\"R\",\"rows\":[{\"minutes\":5}]}"),
+	        "rain.json: rains[0].rows[0].mm_per_h: missing" },
+	{ "rain.json",
+	        RAINS("{\"name\":\"R\",\"rows\":[{\"minutes\":5,\"mm_per_h\":50},{\"minutes\":5,"
+	              "\"mm_per_h\":40}]}"),
+	        "rain.json: rains[0].rows[1].minutes: no more than in the row before" },
+	{ "rain.json", RAINS("{\"name\":\"R\"},{\"name\":\"R\"}"), "UNIQUE" },
+	{ "blocks.json", BLOCKS("{\"length\":440,\"width\":100,\"height\":215}"),
+	        "blocks.json: blocks[0]: a block of the catalogue needs a name" },
+	{ "blocks.json", BLOCKS("{\"name\":\"B\",\"length\":440,\"width\":100,\"height\":19}"),
+	        "blocks.json: blocks[0].height: 19 mm is out of reach; give from 20 to 2000 mm" },
+	{ "step_units.json", STEP_UNITS("{\"length\":1000,\"depth\":350,\"height\":150}"),
+	        "step_units.json: step_units[0]: a step unit of the catalogue needs a name" },
+	{ "step_units.json",
+	        STEP_UNITS("{\"name\":\"S\",\"length\":1000,\"depth\":350,\"height\":2001}"),
+	        "step_units.json: step_units[0]: steps[0].unit.height: 2001 mm is out of reach" },
 };
 
 START_TEST(a_file_with_a_fault_is_named_and_no_store_is_made)
 {
 	static const char *const files[] = { "slabs.json", "edgings.json", "rulesets.json",
-		"repeats.json", "mixes.json" };
+		"repeats.json", "mixes.json", "rain.json", "blocks.json", "step_units.json" };
 	struct store *s = NULL;
 	struct error err = { 0 };
 
@@ -247,6 +405,10 @@ int main(void)
 	tcase_add_test(t, the_count_of_slabs_over_a_point_sees_gaps_and_overlaps);
 	tcase_add_test(t, each_repeat_has_a_name_and_tiles_by_its_areas);
 	tcase_add_test(t, each_mix_can_be_laid_in_courses_of_more_than_one_length);
+	tcase_add_test(t, each_rain_table_names_its_source_and_thins_out_with_time);
+	tcase_add_test(t, the_ten_year_table_brings_the_depths_of_its_source);
+	tcase_add_test(t, blocks_and_step_units_are_what_their_names_say);
+	tcase_add_test(t, each_kerb_of_the_catalogue_is_held_a_third_of_its_height);
 	tcase_add_loop_test(t, a_file_with_a_fault_is_named_and_no_store_is_made, 0,
 	        sizeof bad_files / sizeof *bad_files);
 	return suite_run("catalogue", t);

@@ -1,8 +1,10 @@
 /* Stores of older versions, brought up to date. */
 #include "program.h"
 #include "suite.h"
+#include "unit/beside.h"
 #include "unit/stores.h"
 #include "unit/version_3.h"
+#include "unit/version_4.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -33,8 +35,29 @@ START_TEST(an_older_store_is_copied_before_it_is_brought_up_to_date)
 }
 END_TEST
 
-/* Takes away what versions 3 and 4 brought. */
+/* Takes away what version 5 brought, and what versions 3 and 4 did. */
+#define NO_STAND(table)                                                                            \
+	"ALTER TABLE " table " DROP COLUMN corner_um;"                                             \
+	"ALTER TABLE " table " DROP COLUMN profile;"                                               \
+	"ALTER TABLE " table " DROP COLUMN foot_um;"                                               \
+	"ALTER TABLE " table " DROP COLUMN height_um;"                                             \
+	"ALTER TABLE " table " DROP COLUMN top_um;"                                                \
+	"ALTER TABLE " table " DROP COLUMN bed;"                                                   \
+	"ALTER TABLE " table " DROP COLUMN cement_kg_m3;"                                          \
+	"ALTER TABLE " table " DROP COLUMN strip_um;"                                              \
+	"ALTER TABLE " table " DROP COLUMN strip_beyond_um;"                                       \
+	"ALTER TABLE " table " DROP COLUMN haunch_um;"                                             \
+	"ALTER TABLE " table " DROP COLUMN held_um;"                                               \
+	"ALTER TABLE " table " DROP COLUMN haunch_both;"                                           \
+	"ALTER TABLE " table " DROP COLUMN density_kg_m3;"                                         \
+	"ALTER TABLE " table " DROP COLUMN price_minor;"
+#define BACK_TO_4                                                                                  \
+	NO_STAND("edgings")                                                                        \
+	NO_STAND("catalogue_edgings")                                                              \
+	"ALTER TABLE nodes DROP COLUMN channel; DROP TABLE documents; DROP TABLE "                 \
+	"catalogue_documents;"
 #define BACK_TO_2                                                                                  \
+	BACK_TO_4                                                                                  \
 	"ALTER TABLE edgings DROP COLUMN mitred; ALTER TABLE catalogue_edgings DROP COLUMN "       \
 	"mitred;"                                                                                  \
 	"ALTER TABLE edgings DROP COLUMN depth_um; ALTER TABLE edgings DROP COLUMN least_um;"      \
@@ -117,7 +140,7 @@ START_TEST(a_store_of_version_2_learns_of_repeats_mixes_and_edge_joints)
 }
 END_TEST
 
-/* With the program's folder or without one: version 4 brings nothing to the catalogue. */
+/* With the program's folder or without one: it had all of these kinds. */
 START_TEST(a_store_of_version_3_keeps_its_plans_edits_and_catalogue)
 {
 	struct arena mem = { 0 };
@@ -213,6 +236,84 @@ START_TEST(a_store_of_version_3_learns_of_borders_and_zones)
 }
 END_TEST
 
+/* With the program's folder or without one. */
+START_TEST(a_store_of_version_4_keeps_its_plans_edits_and_catalogue)
+{
+	struct arena mem = { 0 };
+	struct error err = { 0 };
+	struct store *s, *other = store_in_folder("other.slabs");
+	struct store_edgings edgings;
+	struct store_rains rains;
+	struct plan plan, said;
+	char label[80];
+	bool done;
+
+	version_4_make(program_path("p.slabs"));
+	ck_assert_msg(store_open(&s, program_path("p.slabs"), STORE_MUST_EXIST,
+	                      _i ? NULL : getenv("SHARE"), &err) == STATUS_OK,
+	        "%s", err.text);
+	ck_assert_int_eq(store_plan(s, 1, &mem, &plan, &err), STATUS_OK);
+	ck_assert_int_eq(store_plan(other, imported(other, version_4_document), &mem, &said, &err),
+	        STATUS_OK);
+	ck_assert_uint_eq(plan.border_count + plan.zone_count, 2);
+	ck_assert_ptr_null(plans_differ(&plan, &said));
+	ck_assert_int_eq(plan.edging[EDGE_KERB].price_minor, -1);
+	ck_assert_int_eq(store_edgings(s, &mem, &edgings, &err), STATUS_OK);
+	ck_assert_uint_eq(edgings.count, 1);
+	ck_assert_int_eq(edgings.items[0].price_minor, -1);
+	ck_assert_int_eq(edgings.items[0].profile, PROFILE_STRAIGHT);
+	/* What it had no place for comes from the folder. */
+	ck_assert_int_eq(store_rains(s, &mem, &rains, &err), STATUS_OK);
+	ck_assert_int_eq(rains.count > 0, !_i);
+	ck_assert_int_eq(store_undo(s, 1, &done, label, &err), STATUS_OK);
+	ck_assert_str_eq(label, "move corner 3");
+	ck_assert_int_eq(store_plan(s, 1, &mem, &plan, &err), STATUS_OK);
+	ck_assert_int_eq(plan.rings[0].nodes[2].x_um, 6300000);
+	arena_free(&mem);
+	store_close(s);
+	store_close(other);
+	ck_assert_int_eq(ask_file(program_path("p.slabs"), "PRAGMA user_version"), STORE_VERSION);
+	ck_assert_int_eq(
+	        ask_file(program_path("p.slabs"), "SELECT count(*) FROM pragma_foreign_key_check"),
+	        0);
+	ck_assert_int_eq(
+	        ask_file(program_path("p.slabs.version-4-backup"), "PRAGMA user_version"), 4);
+	ck_assert_int_eq(ask_file(program_path("p.slabs.version-4-backup"),
+	                         "SELECT count(*) FROM nodes WHERE border = 1"),
+	        1);
+}
+END_TEST
+
+START_TEST(a_store_of_version_4_learns_of_what_stands_beside_the_paving)
+{
+	struct plan all = plan_with_all_beside(), plan, before;
+	struct arena mem = { 0 };
+	struct error err = { 0 };
+	struct edit e;
+	struct store *s;
+
+	version_4_make(program_path("p.slabs"));
+	s = store_in_folder("p.slabs");
+	ck_assert_int_eq(store_plan(s, 1, &mem, &before, &err), STATUS_OK);
+	for (int i = 0; i < 4; i++) {
+		e = beside_edit(&all, i);
+		ck_assert_msg(store_edit(s, 1, &e, &err) == STATUS_OK, "%s", err.text);
+		ck_assert_int_eq(edit_apply(&mem, &before, &e, NULL, &err), STATUS_OK);
+	}
+	e = (struct edit){ .type = EDIT_NODE_SET, .at = 1, .node = before.rings[0].nodes[1] };
+	e.node.channel = 2;
+	ck_assert_msg(store_edit(s, 1, &e, &err) == STATUS_OK, "%s", err.text);
+	ck_assert_int_eq(store_plan(s, 1, &mem, &plan, &err), STATUS_OK);
+	ck_assert_int_eq(plan.rings[0].nodes[0].channel, 0);
+	ck_assert_int_eq(plan.rings[0].nodes[1].channel, 2);
+	ck_assert_int_eq(plan.rings[0].nodes[1].border, 1);
+	before.rings[0].nodes[1].channel = 2;
+	ck_assert_ptr_null(plans_differ(&plan, &before));
+	arena_free(&mem);
+	store_close(s);
+}
+END_TEST
+
 int main(void)
 {
 	TCase *t = tcase_create("upgrade");
@@ -224,5 +325,7 @@ int main(void)
 	tcase_add_loop_test(t, a_store_of_version_2_learns_of_repeats_mixes_and_edge_joints, 0, 2);
 	tcase_add_loop_test(t, a_store_of_version_3_keeps_its_plans_edits_and_catalogue, 0, 2);
 	tcase_add_test(t, a_store_of_version_3_learns_of_borders_and_zones);
+	tcase_add_loop_test(t, a_store_of_version_4_keeps_its_plans_edits_and_catalogue, 0, 2);
+	tcase_add_test(t, a_store_of_version_4_learns_of_what_stands_beside_the_paving);
 	return suite_run("store upgrade", t);
 }

@@ -3,9 +3,6 @@
 
 #include "unit/stores.h"
 
-#include <check.h>
-#include <string.h>
-
 static const char *const statements[] = {
 	"CREATE TABLE clients (id INTEGER PRIMARY KEY, uuid TEXT NOT NULL UNIQUE, name TEXT NOT "
 	"NULL UNIQUE CHECK (name <> ''), changed TEXT NOT NULL DEFAULT "
@@ -144,12 +141,5 @@ const char version_3_document[] =
 
 void version_3_make(const char *path)
 {
-	static char script[16384];
-
-	script[0] = '\0';
-	for (size_t i = 0; i < sizeof statements / sizeof *statements; i++) {
-		ck_assert_uint_lt(strlen(script) + strlen(statements[i]), sizeof script);
-		strcat(script, statements[i]);
-	}
-	change_file(path, script);
+	file_of_statements(path, statements, sizeof statements / sizeof *statements);
 }
