@@ -173,7 +173,7 @@ static enum status repeat_load(struct reader *r, const struct doc *at)
 static const struct field mix_fields[] = {
 	{ "name", FIELD_TEXT, FIELD_REQUIRED, MIX(name) },
 	{ "seed", FIELD_WHOLE, 0, MIX(mix.seed) },
-	{ "sizes", FIELD_OWN, FIELD_REQUIRED, MIX(mix), .read = mix_sizes_read },
+	{ "sizes", FIELD_LIST, FIELD_REQUIRED, MIX(mix.sizes), .list = &mix_size_list },
 };
 static const struct shape mix_shape = SHAPE(mix_fields);
 
