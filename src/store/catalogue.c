@@ -63,11 +63,12 @@ static enum status slab_load(struct reader *r, const struct doc *at)
 
 static enum status edging_load(struct reader *r, const struct doc *at)
 {
+	const char *place = doc_prefix(r, at);
 	struct edging_doc e = edging_defaults;
 	enum status st = doc_read(r, at, &edging_shape, &e);
 
 	if (st == STATUS_OK)
-		st = edging_check(&e.edging, doc_prefix(r, at), r->err);
+		st = place ? edging_check(&e.edging, place, r->err) : error_memory(r->err);
 	if (st != STATUS_OK)
 		return st;
 	if (!e.edging.name[0] || !e.edging.unit_um)

@@ -159,6 +159,7 @@ static enum status edgings_read(struct reader *r, const struct doc *from, void *
 	enum status st = doc_want_array(r, from, EDGE_KINDS);
 
 	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next) {
+		const char *place = doc_prefix(r, d);
 		struct edging_doc e = edging_defaults;
 
 		st = doc_read(r, d, &edging_shape, &e);
@@ -166,7 +167,7 @@ static enum status edgings_read(struct reader *r, const struct doc *from, void *
 			st = doc_refuse(r, d, "the kind \"%s\" comes twice; leave one",
 			        edge_kind_name(e.kind));
 		if (st == STATUS_OK)
-			st = edging_check(&e.edging, doc_prefix(r, d), r->err);
+			st = place ? edging_check(&e.edging, place, r->err) : error_memory(r->err);
 		given[e.kind] = true;
 		edging[e.kind] = e.edging;
 	}
