@@ -131,9 +131,9 @@ enum status planters_check(
 enum status step_unit_check(const struct plan_steps *steps, const char *place, struct error *err);
 
 /* Refuses more than PLANTERS flights; a width not from 0.1 to 100 m, over 100 risers, a going not
- * from 50 mm to 5 m, what step_unit_check refuses, a
- * tread over 1 m thick, overhang and bed over 0.5 m, a fall over 1:2, a landing over 100 m, a flank
- * over 5 m; points and levels out of reach. */
+ * from 50 mm to 5 m, what step_unit_check refuses, a tread over 1 m thick, overhang and bed over
+ * 0.5 m, a fall over 1:2, a landing over 100 m, a flank over 5 m; points and levels out of reach.
+ */
 enum status steps_check(
         const struct plan_steps *steps, size_t count, const char *place, struct error *err);
 
