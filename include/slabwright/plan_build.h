@@ -126,10 +126,14 @@ enum status block_check(const struct plan_block *block, const char *place, struc
 enum status planters_check(
         const struct plan_planter *planters, size_t count, const char *place, struct error *err);
 
+/* Refuses a step unit not 20 mm to 20 m long, 20 mm to 5 m deep and 10 mm to 2 m high, of a density
+ * over 20000 kg/m3, or with a name over 200 bytes or not UTF-8. */
+enum status step_unit_check(const struct plan_steps *steps, const char *place, struct error *err);
+
 /* Refuses more than PLANTERS flights; a width not from 0.1 to 100 m, over 100 risers, a going not
- * from 50 mm to 5 m, a unit not 20 mm to 20 m long, 20 mm to 5 m deep and 10 mm to 2 m high, a
- * tread over 1 m thick, overhang and bed over 0.5 m, a fall over 1:2, a landing over 100 m, a flank
- * over 5 m; points and levels out of reach. */
+ * from 50 mm to 5 m, what step_unit_check refuses, a tread over 1 m thick, overhang and bed over
+ * 0.5 m, a fall over 1:2, a landing over 100 m, a flank over 5 m; points and levels out of reach.
+ */
 enum status steps_check(
         const struct plan_steps *steps, size_t count, const char *place, struct error *err);
 

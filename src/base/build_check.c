@@ -120,12 +120,6 @@ static const struct range steps_ranges[] = {
 	{ "risers", IN(risers), 0, 100, &as_whole },
 	{ "going", IN(going_um), 50 * MM, 5 * M, &in_mm },
 	{ "build", IN(build), STEPS_UNITS, STEPS_BUILT, &as_word },
-	{ "unit.name", IN(unit_name), 0, 0, &as_text },
-	{ "unit.length", IN(unit_length_um), 20 * MM, 20 * M, &in_mm },
-	{ "unit.depth", IN(unit_depth_um), 20 * MM, 5 * M, &in_mm },
-	{ "unit.height", IN(unit_height_um), 10 * MM, 2 * M, &in_mm },
-	{ "unit.density", IN(unit_density_kg_m3), DENSITY },
-	{ "unit.price", IN(unit_price_minor), PRICE },
 	{ "tread", IN(tread_um), 0, M, &in_mm },
 	{ "overhang", IN(overhang_um), 0, 500 * MM, &in_mm },
 	{ "bed", IN(bed_um), 0, 500 * MM, &in_mm },
@@ -133,8 +127,21 @@ static const struct range steps_ranges[] = {
 	{ "landing", IN(landing_um), 0, 100 * M, &in_mm },
 	{ "flank", IN(flank_um), 0, 5 * M, &in_mm },
 };
+static const struct range unit_ranges[] = {
+	{ "name", IN(unit_name), 0, 0, &as_text },
+	{ "length", IN(unit_length_um), 20 * MM, 20 * M, &in_mm },
+	{ "depth", IN(unit_depth_um), 20 * MM, 5 * M, &in_mm },
+	{ "height", IN(unit_height_um), 10 * MM, 2 * M, &in_mm },
+	{ "density", IN(unit_density_kg_m3), DENSITY },
+	{ "price", IN(unit_price_minor), PRICE },
+};
 static const struct range top_ranges[] = { { "top", IN(top_um), REACH } };
 #undef IN
+
+enum status step_unit_check(const struct plan_steps *steps, const char *place, struct error *err)
+{
+	return CHECK(unit_ranges, steps, place);
+}
 
 enum status steps_check(
         const struct plan_steps *steps, size_t count, const char *place, struct error *err)
@@ -142,10 +149,12 @@ enum status steps_check(
 	enum status st = check_count("steps", count, PLANTERS, place, err);
 
 	for (size_t i = 0; st == STATUS_OK && i < count; i++) {
-		char where[200];
+		char where[180], unit[200];
 
 		snprintf(where, sizeof where, "%ssteps[%zu].", place, i);
-		st = CHECK(steps_ranges, &steps[i], where);
+		snprintf(unit, sizeof unit, "%sunit.", where);
+		if ((st = CHECK(steps_ranges, &steps[i], where)) == STATUS_OK)
+			st = step_unit_check(&steps[i], unit, err);
 		if (st == STATUS_OK && steps[i].has_top)
 			st = CHECK(top_ranges, &steps[i], where);
 	}

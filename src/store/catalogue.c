@@ -63,11 +63,12 @@ static enum status slab_load(struct reader *r, const struct doc *at)
 
 static enum status edging_load(struct reader *r, const struct doc *at)
 {
+	const char *place = doc_prefix(r, at);
 	struct edging_doc e = edging_defaults;
 	enum status st = doc_read(r, at, &edging_shape, &e);
 
 	if (st == STATUS_OK)
-		st = edging_check(&e.edging, doc_prefix(r, at), r->err);
+		st = place ? edging_check(&e.edging, place, r->err) : error_memory(r->err);
 	if (st != STATUS_OK)
 		return st;
 	if (!e.edging.name[0] || !e.edging.unit_um)
@@ -80,34 +81,7 @@ static enum status edging_load(struct reader *r, const struct doc *at)
 
 /* --- rule sets --- */
 
-static const char *const rule_keys[] = {
-	"fall_min",
-	"fall_max",
-	"lift_one_person",
-	"soakaway_distance",
-	"half_empty",
-	"soil_rate_min",
-	"front_garden_area",
-	"level_tolerance",
-	"place_tolerance",
-	"flatness_3m",
-	"flatness_2m",
-	"puddle_depth",
-	"puddle_area",
-};
-
-enum { RULE_KEYS = sizeof rule_keys / sizeof *rule_keys };
-
-static enum status refuse_key(struct reader *r, const struct doc *at, const char *key)
-{
-	char keys[400] = "";
-	size_t length = 0;
-
-	for (size_t i = 0; i < RULE_KEYS && length < sizeof keys; i++)
-		length += (size_t)snprintf(
-		        keys + length, sizeof keys - length, "%s%s", i ? ", " : "", rule_keys[i]);
-	return doc_refuse(r, at, "no such key as \"%.60s\"; the keys are %s", key, keys);
-}
+static const char *const rule_keys[] = { "fall_min", "fall_max", "lift_one_person" };
 
 #define RULE(member) .at = offsetof(struct rule, member)
 static const struct field rule_fields[] = {
@@ -146,10 +120,13 @@ static enum status rule_load(struct reader *r, const struct doc *at, const char 
 
 	if (st != STATUS_OK)
 		return st;
-	while (i < RULE_KEYS && strcmp(rule_keys[i], rule.key) != 0)
+	while (i < sizeof rule_keys / sizeof *rule_keys && strcmp(rule_keys[i], rule.key) != 0)
 		i++;
-	if (i == RULE_KEYS)
-		return refuse_key(r, at, rule.key);
+	if (i == sizeof rule_keys / sizeof *rule_keys)
+		return doc_refuse(r, at,
+		        "no such key as \"%.60s\"; the keys are fall_min, fall_max, "
+		        "lift_one_person",
+		        rule.key);
 	return sql_run(r->s,
 	        "INSERT INTO rules (rule_set, position, key, number, unit, source) VALUES (?1, ?2, "
 	        "?3, ?4, ?5, ?6)",
@@ -197,7 +174,7 @@ static enum status repeat_load(struct reader *r, const struct doc *at)
 static const struct field mix_fields[] = {
 	{ "name", FIELD_TEXT, FIELD_REQUIRED, MIX(name) },
 	{ "seed", FIELD_WHOLE, 0, MIX(mix.seed) },
-	{ "sizes", FIELD_OWN, FIELD_REQUIRED, MIX(mix), .read = mix_sizes_read },
+	{ "sizes", FIELD_LIST, FIELD_REQUIRED, MIX(mix.sizes), .list = &mix_size_list },
 };
 static const struct shape mix_shape = SHAPE(mix_fields);
 

@@ -42,11 +42,12 @@ static enum status keep(struct reader *r, const struct doc *at, enum kept kind, 
 
 enum status rain_load(struct reader *r, const struct doc *item)
 {
+	const char *place = doc_prefix(r, item);
 	struct plan_rain rain = rain_defaults;
 	enum status st = doc_read(r, item, &rain_shape, &rain);
 
 	if (st == STATUS_OK)
-		st = rain_check(&rain, doc_prefix(r, item), r->err);
+		st = place ? rain_check(&rain, place, r->err) : error_memory(r->err);
 	return st == STATUS_OK
 	               ? keep(r, item, KEPT_RAIN, rain.name, &rain_shape, &rain, &rain_defaults)
 	               : st;
@@ -55,11 +56,12 @@ enum status rain_load(struct reader *r, const struct doc *item)
 enum status block_load(struct reader *r, const struct doc *item)
 {
 	const struct plan_block defaults = block_defaults();
+	const char *place = doc_prefix(r, item);
 	struct plan_block block = defaults;
 	enum status st = doc_read(r, item, &block_shape, &block);
 
 	if (st == STATUS_OK)
-		st = block_check(&block, doc_prefix(r, item), r->err);
+		st = place ? block_check(&block, place, r->err) : error_memory(r->err);
 	return st == STATUS_OK
 	               ? keep(r, item, KEPT_BLOCK, block.name, &block_shape, &block, &defaults)
 	               : st;
@@ -67,16 +69,17 @@ enum status block_load(struct reader *r, const struct doc *item)
 
 enum status step_unit_load(struct reader *r, const struct doc *item)
 {
-	struct error why = { STATUS_OK, "" };
+	const char *place = doc_prefix(r, item);
 	struct plan_steps steps, defaults;
 	enum status st;
 
 	steps_init(&steps);
 	steps_init(&defaults);
-	if ((st = doc_read(r, item, &step_unit_shape, &steps)) != STATUS_OK)
+	if (!place)
+		return error_memory(r->err);
+	if ((st = doc_read(r, item, &step_unit_shape, &steps)) != STATUS_OK ||
+	        (st = step_unit_check(&steps, place, r->err)) != STATUS_OK)
 		return st;
-	if (steps_check(&steps, 1, "", &why) != STATUS_OK)
-		return doc_refuse(r, item, "%s", why.text);
 	return keep(r, item, KEPT_STEP_UNIT, steps.unit_name, &step_unit_shape, &steps, &defaults);
 }
 

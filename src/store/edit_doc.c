@@ -71,11 +71,22 @@ static const struct field edit_fields[] = {
 	{ "ground", FIELD_OWN, 0, EDIT(parts.ground), .read = ground_read },
 	{ "edging", FIELD_OBJECT, 0, EDIT(edging), .shape = &edging_shape },
 	{ "rule_set", FIELD_TEXT, 0, EDIT(rule_set) },
-	{ "borders", FIELD_OWN, 0, EDIT(lists), .read = borders_read },
+	{ "borders", FIELD_LIST, 0, EDIT(lists.borders), .list = &border_list,
+	        .init = border_begin },
 	{ "zones", FIELD_OWN, 0, EDIT(lists), .read = zones_read },
 	{ "rings", FIELD_LIST, 0, EDIT(parts.rings), .list = &ring_list, .init = ring_begin },
 	BESIDE_FIELDS(offsetof(struct edit_doc, lists)),
 };
+static const struct field rings_fields[] = {
+	{ "rings", FIELD_LIST, 0, offsetof(struct edit, rings), .list = &ring_list,
+	        .init = ring_begin },
+};
+static const struct shape rings_shape = SHAPE(rings_fields);
+static const struct field borders_fields[] = {
+	{ "borders", FIELD_LIST, 0, offsetof(struct plan, borders), .list = &border_list,
+	        .init = border_begin },
+};
+static const struct shape borders_shape = SHAPE(borders_fields);
 static const struct shape edit_shape = SHAPE(edit_fields);
 
 /* The rings of an edit that has some, and one part of what stands beside the paving. */
@@ -92,15 +103,8 @@ static void write_beside(struct json *j, const struct edit *e, int part)
 	plan.planter_count = e->planter_count;
 	plan.steps = e->steps;
 	plan.steps_count = e->steps_count;
-	if (e->type == EDIT_DRAINS) {
-		json_array(j, "rings");
-		for (size_t i = 0; i < e->ring_count; i++) {
-			json_object(j, NULL);
-			doc_write(j, &ring_shape, &e->rings[i], &ring_defaults);
-			json_end(j);
-		}
-		json_end(j);
-	}
+	if (e->type == EDIT_DRAINS)
+		doc_write(j, &rings_shape, e, e);
 	doc_write(j, &shape, &plan, &defaults);
 }
 
@@ -140,7 +144,7 @@ static void write_value(struct json *j, const struct edit *e)
 		json_text(j, "rule_set", e->text);
 		return;
 	case EDIT_BORDERS:
-		borders_write(j, "borders", &lists);
+		doc_write(j, &borders_shape, &lists, &lists);
 		return;
 	case EDIT_ZONES:
 		zones_write(j, "zones", &lists);

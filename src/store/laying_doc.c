@@ -45,33 +45,8 @@ static const struct field repeat_slab_fields[] = {
 };
 static const struct shape repeat_slab_shape = SHAPE(repeat_slab_fields);
 
-static enum status repeat_slabs_read(struct reader *r, const struct doc *from, void *to)
-{
-	struct plan_repeat *repeat = to;
-	enum status st = doc_want_array(r, from, REPEAT_SLABS);
-
-	if (st != STATUS_OK)
-		return st;
-	repeat->slabs = arena_alloc(r->mem, from->count, sizeof *repeat->slabs);
-	if (!repeat->slabs)
-		return error_memory(r->err);
-	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next)
-		st = doc_read(r, d, &repeat_slab_shape, &repeat->slabs[repeat->count++]);
-	return st;
-}
-
-static void repeat_slabs_write(struct json *j, const char *name, const void *from)
-{
-	const struct plan_repeat *repeat = from;
-
-	json_array(j, name);
-	for (size_t i = 0; i < repeat->count; i++) {
-		json_object_tight(j, NULL);
-		doc_write(j, &repeat_slab_shape, &repeat->slabs[i], &repeat->slabs[i]);
-		json_end(j);
-	}
-	json_end(j);
-}
+static const struct list repeat_slab_list =
+        LIST(repeat_slab_shape, struct plan_repeat, REPEAT_SLABS, slabs, count);
 
 #define REPEAT(member) .at = offsetof(struct plan_repeat, member)
 static const struct field repeat_fields[] = {
@@ -79,8 +54,8 @@ static const struct field repeat_fields[] = {
 	{ "step_x", FIELD_MM, FIELD_REQUIRED, REPEAT(step_x_um) },
 	{ "step_y", FIELD_MM, FIELD_REQUIRED, REPEAT(step_y_um) },
 	{ "slant", FIELD_MM, FIELD_ALWAYS, REPEAT(slant_um) },
-	{ "slabs", FIELD_OWN, FIELD_REQUIRED, 0, .read = repeat_slabs_read,
-	        .write = repeat_slabs_write },
+	{ "slabs", FIELD_LIST, FIELD_REQUIRED | FIELD_TIGHT, REPEAT(slabs),
+	        .list = &repeat_slab_list },
 };
 const struct shape repeat_shape = SHAPE(repeat_fields);
 static const struct plan_repeat repeat_defaults = { .name = "" };
@@ -140,38 +115,12 @@ static const struct field mix_size_fields[] = {
 };
 static const struct shape mix_size_shape = SHAPE(mix_size_fields);
 
-enum status mix_sizes_read(struct reader *r, const struct doc *from, void *to)
-{
-	struct plan_mix *mix = to;
-	enum status st = doc_want_array(r, from, MIX_SIZES);
-
-	if (st != STATUS_OK)
-		return st;
-	mix->sizes = arena_alloc(r->mem, from->count, sizeof *mix->sizes);
-	if (!mix->sizes)
-		return error_memory(r->err);
-	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next)
-		st = doc_read(r, d, &mix_size_shape, &mix->sizes[mix->count++]);
-	return st;
-}
-
-static void mix_sizes_write(struct json *j, const char *name, const void *from)
-{
-	const struct plan_mix *mix = from;
-
-	json_array(j, name);
-	for (size_t i = 0; i < mix->count; i++) {
-		json_object_tight(j, NULL);
-		doc_write(j, &mix_size_shape, &mix->sizes[i], &mix->sizes[i]);
-		json_end(j);
-	}
-	json_end(j);
-}
+const struct list mix_size_list = LIST(mix_size_shape, struct plan_mix, MIX_SIZES, sizes, count);
 
 #define MIX(member) .at = offsetof(struct plan_mix, member)
 static const struct field mix_fields[] = {
 	{ "seed", FIELD_WHOLE, FIELD_ALWAYS, MIX(seed) },
-	{ "sizes", FIELD_OWN, FIELD_REQUIRED, 0, .read = mix_sizes_read, .write = mix_sizes_write },
+	{ "sizes", FIELD_LIST, FIELD_REQUIRED | FIELD_TIGHT, MIX(sizes), .list = &mix_size_list },
 };
 static const struct shape mix_shape = SHAPE(mix_fields);
 static const struct plan_mix mix_defaults = { 0 };

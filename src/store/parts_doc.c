@@ -38,40 +38,11 @@ static const struct field border_fields[] = {
 };
 static const struct shape border_shape = SHAPE(border_fields);
 
-enum status borders_read(struct reader *r, const struct doc *from, void *to)
+const struct list border_list = LIST(border_shape, struct plan, BORDERS, borders, border_count);
+
+void border_begin(void *item)
 {
-	struct plan *plan = to;
-	enum status st = doc_want_array(r, from, BORDERS);
-
-	if (st != STATUS_OK)
-		return st;
-	plan->borders = arena_alloc(r->mem, from->count, sizeof *plan->borders);
-	if (!plan->borders)
-		return error_memory(r->err);
-	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next) {
-		struct plan_border *b = &plan->borders[plan->border_count++];
-
-		border_init(b);
-		st = doc_read(r, d, &border_shape, b);
-	}
-	return st;
-}
-
-void borders_write(struct json *j, const char *name, const void *from)
-{
-	const struct plan *plan = from;
-	struct plan_border defaults;
-
-	if (!plan->border_count)
-		return;
-	border_init(&defaults);
-	json_array(j, name);
-	for (size_t i = 0; i < plan->border_count; i++) {
-		json_object(j, NULL);
-		doc_write(j, &border_shape, &plan->borders[i], &defaults);
-		json_end(j);
-	}
-	json_end(j);
+	border_init(item);
 }
 
 /* --- zones --- */

@@ -28,35 +28,8 @@ static const struct field plane_fields[] = {
 	{ "fall", FIELD_THOUSAND, FIELD_ALWAYS, PLANE(fall_um_per_m) },
 };
 static const struct shape plane_shape = SHAPE(plane_fields);
-static const struct plan_plane plane_defaults = { 0 };
-
-static enum status planes_read(struct reader *r, const struct doc *from, void *to)
-{
-	struct plan_surface *f = to;
-	enum status st = doc_want_array(r, from, MOST_PLANES);
-
-	if (st != STATUS_OK)
-		return st;
-	f->planes = arena_alloc(r->mem, from->count, sizeof *f->planes);
-	if (!f->planes)
-		return error_memory(r->err);
-	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next)
-		st = doc_read(r, d, &plane_shape, &f->planes[f->count++]);
-	return st;
-}
-
-static void planes_write(struct json *j, const char *name, const void *from)
-{
-	const struct plan_surface *f = from;
-
-	json_array(j, name);
-	for (size_t i = 0; i < f->count; i++) {
-		json_object_tight(j, NULL);
-		doc_write(j, &plane_shape, &f->planes[i], &plane_defaults);
-		json_end(j);
-	}
-	json_end(j);
-}
+static const struct list plane_list =
+        LIST(plane_shape, struct plan_surface, MOST_PLANES, planes, count);
 
 #define SURFACE(member) .at = offsetof(struct plan_surface, member)
 static const struct field fixed_fields[] = {
@@ -85,7 +58,7 @@ static void fixed_write(struct json *j, const char *name, const void *from)
 
 static const struct field surface_fields[] = {
 	{ "envelope", FIELD_WORD, FIELD_ALWAYS, SURFACE(envelope), &envelope_words },
-	{ "planes", FIELD_OWN, 0, 0, .read = planes_read, .write = planes_write },
+	{ "planes", FIELD_LIST, FIELD_ALWAYS | FIELD_TIGHT, SURFACE(planes), .list = &plane_list },
 	{ "fixed", FIELD_OWN, 0, 0, .read = fixed_read, .write = fixed_write },
 };
 static const struct shape surface_shape = SHAPE(surface_fields);
@@ -186,6 +159,7 @@ static enum status edgings_read(struct reader *r, const struct doc *from, void *
 	enum status st = doc_want_array(r, from, EDGE_KINDS);
 
 	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next) {
+		const char *place = doc_prefix(r, d);
 		struct edging_doc e = edging_defaults;
 
 		st = doc_read(r, d, &edging_shape, &e);
@@ -193,7 +167,7 @@ static enum status edgings_read(struct reader *r, const struct doc *from, void *
 			st = doc_refuse(r, d, "the kind \"%s\" comes twice; leave one",
 			        edge_kind_name(e.kind));
 		if (st == STATUS_OK)
-			st = edging_check(&e.edging, doc_prefix(r, d), r->err);
+			st = place ? edging_check(&e.edging, place, r->err) : error_memory(r->err);
 		given[e.kind] = true;
 		edging[e.kind] = e.edging;
 	}
@@ -271,7 +245,8 @@ static const struct field variant_fields[] = {
 	{ "outline", FIELD_OWN, 0, VARIANT(plan), .read = outline_read, .write = outline_write },
 	{ "laying", FIELD_OWN, 0, VARIANT(plan.laying), .read = laying_read,
 	        .write = laying_write },
-	{ "borders", FIELD_OWN, 0, VARIANT(plan), .read = borders_read, .write = borders_write },
+	{ "borders", FIELD_LIST, 0, VARIANT(plan.borders), .list = &border_list,
+	        .init = border_begin },
 	{ "zones", FIELD_OWN, 0, VARIANT(plan), .read = zones_read, .write = zones_write },
 	{ "surface", FIELD_OWN, 0, VARIANT(plan.surface), .read = surface_read,
 	        .write = surface_write },

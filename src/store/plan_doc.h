@@ -58,26 +58,25 @@ extern const struct shape site_shape; /* struct plan_site */
 extern const struct shape point_shape; /* struct plan_point */
 extern const struct shape block_shape; /* struct plan_block */
 extern const struct shape step_unit_shape; /* struct plan_steps: its unit */
-extern const struct list planter_list, steps_list;
+extern const struct list border_list, planter_list, steps_list;
+extern const struct list mix_size_list; /* struct plan_mix */
 extern const struct words bed_words;
+void border_begin(void *border);
 void planter_begin(void *planter);
 void steps_begin(void *steps);
 
-/* Members that read and write themselves: a plan's rings, its laying, surface and ground, its lists
- * of borders and zones (nothing for an empty one); and corners without their edges. */
+/* Members that read and write themselves: a plan's rings, its laying, surface and ground, its list
+ * of zones (nothing for an empty one); and corners without their edges. */
 enum status outline_read(struct reader *r, const struct doc *from, void *plan);
 void outline_write(struct json *j, const char *name, const void *plan);
 enum status laying_read(struct reader *r, const struct doc *from, void *laying);
 void laying_write(struct json *j, const char *name, const void *laying);
-enum status mix_sizes_read(struct reader *r, const struct doc *from, void *plan_mix);
 enum status surface_read(struct reader *r, const struct doc *from, void *surface);
 void surface_write(
         struct json *j, const char *name, const void *surface); /* nothing for the default */
 enum status ground_read(struct reader *r, const struct doc *from, void *ground);
 void ground_write(
         struct json *j, const char *name, const void *ground); /* nothing for the default */
-enum status borders_read(struct reader *r, const struct doc *from, void *plan);
-void borders_write(struct json *j, const char *name, const void *plan);
 enum status zones_read(struct reader *r, const struct doc *from, void *plan);
 void zones_write(struct json *j, const char *name, const void *plan);
 enum status corners_read(struct reader *r, const struct doc *from, void *ring);

@@ -1,6 +1,6 @@
 /* fuzz_import.c - the import fed with anything: it refuses or takes, and what it took goes out and
  * in again as the same. Built with clang, and run for a minute on the demo job and on a plan with
- * border courses and zones:
+ * border courses, zones and all that stands beside the paving:
  *
  *   clang -g -O1 -fsanitize=fuzzer,address,undefined -Iinclude -D_GNU_SOURCE -o /tmp/fuzz_import \
  *     tests/fuzz/fuzz_import.c src/base/?*.c src/store/?*.c -lsqlite3 -lm

@@ -352,3 +352,26 @@ struct edit beside_edit(const struct plan *plan, int part)
 	snprintf(e.label, sizeof e.label, "beside %d", part);
 	return e;
 }
+
+struct plan_node beside_corners[BESIDE_CORNERS] = { { 0, 0, 0, EDGE_HOUSE_WALL, 0, 1 },
+	{ 6000000, 0, 0, EDGE_KERB, 0, 2 }, { 6000000, 4000000, 0, EDGE_OPEN, 0, 0 } };
+
+struct edit beside_step(const struct plan *all, int step)
+{
+	struct plan none;
+	struct edit e = { .type = EDIT_RING_INSERT, .ring_value = { beside_corners, 3, true } };
+
+	plan_init(&none);
+	if (step < 4)
+		e = beside_edit(all, step);
+	else if (step == 5)
+		e = (struct edit){ .type = EDIT_NODE_SET, .at = 2, .node = beside_corners[1] };
+	else if (step == 6)
+		e = (struct edit){ .type = EDIT_NODE_DELETE, .at = 1 };
+	else if (step == 7)
+		e = (struct edit){ .type = EDIT_NODE_INSERT, .at = 1, .node = beside_corners[0] };
+	else if (step > 7)
+		e = beside_edit(&none, step - 7);
+	snprintf(e.label, sizeof e.label, "step %d", step);
+	return e;
+}

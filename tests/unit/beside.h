@@ -20,6 +20,16 @@ struct plan plan_with_all_beside(void);
 /* An edit that puts `part` (0 water, 1 site, 2 planters, 3 steps) of the plan into another. */
 struct edit beside_edit(const struct plan *plan, int part);
 
+/* A triangle whose edges name channels 1, 2 and none. */
+enum { BESIDE_CORNERS = 3 };
+extern struct plan_node beside_corners[BESIDE_CORNERS];
+
+/* The steps of one evening from an empty plan: water, site, planters, steps, an outline that names
+ * channels, an edge that gets another one, one that goes and comes back, then all parts empty but
+ * water. */
+enum { BESIDE_STEPS = 11 };
+struct edit beside_step(const struct plan *all, int step);
+
 /* What they differ in; NULL where they are the same. Soakaway and baseline count where they are. */
 const char *beside_differs(const struct plan *a, const struct plan *b);
 

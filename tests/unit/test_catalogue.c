@@ -368,7 +368,7 @@ static const struct {
 	        "step_units.json: step_units[0]: a step unit of the catalogue needs a name" },
 	{ "step_units.json",
 	        STEP_UNITS("{\"name\":\"S\",\"length\":1000,\"depth\":350,\"height\":2001}"),
-	        "step_units.json: step_units[0]: steps[0].unit.height: 2001 mm is out of reach" },
+	        "step_units.json: step_units[0].height: 2001 mm is out of reach" },
 };
 
 START_TEST(a_file_with_a_fault_is_named_and_no_store_is_made)
