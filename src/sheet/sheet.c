@@ -18,6 +18,8 @@ static const struct forms cuts_forms = { text_cuts, csv_cuts, json_cuts, true };
 static const struct forms courses_forms = { text_courses, csv_courses, json_courses, true };
 static const struct forms water_forms = { text_water, csv_water, json_water, false };
 static const struct forms levels_forms = { text_levels, csv_levels, json_levels, false };
+static const struct forms edging_forms = { text_edging, csv_edging, json_edging, false };
+static const struct forms steps_forms = { text_steps, csv_steps, json_steps, false };
 
 const char NO_RAIN[] = "no rain is chosen, so areas are given and no flow is worked out";
 
@@ -135,6 +137,16 @@ enum status sheet_water(FILE *to, const struct takeoff *t, enum sheet_form form,
 enum status sheet_levels(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
 {
 	return write_sheet(to, t, form, &levels_forms, err);
+}
+
+enum status sheet_edging(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
+{
+	return write_sheet(to, t, form, &edging_forms, err);
+}
+
+enum status sheet_steps(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
+{
+	return write_sheet(to, t, form, &steps_forms, err);
 }
 
 /* Length of the UTF-8 sequence that stands at s and its character; 1 and 0xFFFD for a bad byte. */

@@ -70,8 +70,9 @@ START_TEST(help_and_version_go_to_standard_output)
 {
 	static const char *const said[] = { "demo", "open PATH", "list", "import FILE",
 		"export PATH", "takeoff PATH", "cuts PATH", "water PATH", "levels PATH",
-		"startlines PATH", "--turned", "order PATH", "price PATH", "sheet PATH",
-		"--store FILE", "--as FORM", "--ascii", "--no-colour", "--help", "--version" };
+		"edging PATH", "steps PATH", "startlines PATH", "--turned", "order PATH",
+		"price PATH", "sheet PATH", "--store FILE", "--as FORM", "--ascii", "--no-colour",
+		"--help", "--version" };
 
 	RUN(&o, "--help");
 	ck_assert_int_eq(o.status, 0);
