@@ -73,7 +73,7 @@ struct gully_result {
 	double area_m2, flow_l_s, capacity_l_s; /* 0 unknown */
 };
 
-struct kerb_result {
+struct kerb_flow {
 	size_t edge;
 	double area_m2, flow_l_s;
 	bool runs; /* false: no fall along it or toward it; no spread */
@@ -106,7 +106,7 @@ struct drainage {
 	size_t channel_count;
 	struct gully_result *gullies;
 	size_t gully_count;
-	struct kerb_result *kerbs; /* by the edges that came in */
+	struct kerb_flow *kerbs; /* by the edges that came in */
 	size_t kerb_count;
 	struct storage_result soakaway, sub_base;
 	double to_house_m; /* from the soakaway's rim to the nearest house wall; infinite: none */

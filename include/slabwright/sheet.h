@@ -27,6 +27,10 @@ enum status sheet_levels(
 
 /* Ground and dig; STATUS_PLAN also where they could not be worked out. */
 enum status sheet_dig(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
+/* How the edging stands: sections, beds, string lines; and flights of steps. */
+enum status sheet_edging(
+        FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
+enum status sheet_steps(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 
 /* The ranking of start lines for the take-off's variant. */
 enum status sheet_startlines(FILE *to, const struct takeoff *t, const struct start_list *list,

@@ -9,9 +9,11 @@
 #include "slabwright/drainage.h"
 #include "slabwright/earth.h"
 #include "slabwright/edging.h"
+#include "slabwright/kerb.h"
 #include "slabwright/levelling.h"
 #include "slabwright/section.h"
 #include "slabwright/setout.h"
+#include "slabwright/steps.h"
 #include "slabwright/surface.h"
 
 struct store;
@@ -61,7 +63,8 @@ struct takeoff {
 	struct rules rules; /* with which limits */
 	bool ready; /* false: `fault` says what is missing, and only what comes before `region` is
 	               set */
-	bool surface_ready; /* edging and surface are worked out, whatever became of the laying */
+	bool surface_ready; /* edging, steps and surface are worked out, whatever became of the
+	                       laying */
 	struct error fault;
 	double area_m2, perimeter_m, opening_edges_m;
 	struct region region; /* in the plan's frame */
@@ -71,6 +74,8 @@ struct takeoff {
 	bool searched; /* it has ended, or there is nothing to search */
 	struct order order;
 	struct edging_result edging;
+	struct kerb_result kerbs; /* how the edging stands: bed, mass, string lines */
+	struct steps_result steps;
 	struct surface_result surface;
 	struct drainage drainage;
 	struct site_result site;

@@ -136,9 +136,9 @@ static enum status work_out_kerbs(struct arena *mem, const struct plan *plan,
 		struct gutter g = {
 			.n = PAVING_ROUGHNESS, .across = e->across, .along = fabs(e->along)
 		};
-		struct kerb_result *k = &d->kerbs[i];
+		struct kerb_flow *k = &d->kerbs[i];
 
-		*k = (struct kerb_result){ .edge = e->edge, .area_m2 = e->area_m2 };
+		*k = (struct kerb_flow){ .edge = e->edge, .area_m2 = e->area_m2 };
 		k->flow_l_s = flow_of(plan, d, e->area_m2);
 		k->runs = g.across > 0 && g.along > 0;
 		if (!k->runs || k->flow_l_s <= 0)

@@ -111,7 +111,7 @@ static void look_at_gullies(struct finder *f)
 static void look_at_kerbs(struct finder *f)
 {
 	for (size_t i = 0; i < f->d->kerb_count; i++) {
-		const struct kerb_result *k = &f->d->kerbs[i];
+		const struct kerb_flow *k = &f->d->kerbs[i];
 		double upstand = f->areas->edges[i].upstand_m;
 		char name[64];
 

@@ -4,11 +4,9 @@
  * further units, as few as the packing finds. */
 #include "slabwright/edging.h"
 
-#include <math.h>
-
 enum { FIRST_WORK = 500000 };
 
-static const double SHARPEST_TURN = 150; /* degrees */
+static const double LEAST_TURN_RAD = 0.01; /* less is no corner */
 
 /* One kind of edge: its line, and the packing of its cut pieces. */
 struct line_search {
@@ -22,64 +20,7 @@ struct edging_search {
 	size_t count;
 };
 
-/* --- mitres --- */
-
-/* The angle, radians, between an edge's chord and its tangent at the ends, positive where it bulges
- * away from the enclosed area. */
-static double tangent_rad(const struct plan_ring *ring, size_t at)
-{
-	const struct plan_node *a = &ring->nodes[at], *b = &ring->nodes[(at + 1) % ring->count];
-	double chord = hypot((double)(b->x_um - a->x_um), (double)(b->y_um - a->y_um));
-
-	return 2 * atan2(2 * (double)a->rise_um, chord);
-}
-
-static double chord_rad(const struct plan_ring *ring, size_t at)
-{
-	const struct plan_node *a = &ring->nodes[at], *b = &ring->nodes[(at + 1) % ring->count];
-
-	return atan2((double)(b->y_um - a->y_um), (double)(b->x_um - a->x_um));
-}
-
-/* By how much the ring turns toward the area it encloses at the corner before node `at`'s edge,
- * radians. */
-static double turn_rad(const struct plan_ring *ring, size_t at)
-{
-	size_t before = (at + ring->count - 1) % ring->count;
-	double turn = remainder(chord_rad(ring, at) - chord_rad(ring, before), 2 * M_PI);
-
-	if (ring_signed_area2_um2(ring) < 0)
-		turn = -turn;
-	return remainder(turn - tangent_rad(ring, at) - tangent_rad(ring, before), 2 * M_PI);
-}
-
-int64_t edging_mitre_um(const struct plan_ring *ring, size_t at, bool opening, int64_t depth_um)
-{
-	double turn = turn_rad(ring, at);
-
-	if (opening)
-		turn = -turn;
-	if (turn <= 0)
-		return 0;
-	return llround((double)depth_um * tan(fmin(turn, SHARPEST_TURN * M_PI / 180) / 2));
-}
-
 /* --- an edge --- */
-
-/* The run along an edge, um: its length, and its mitres. */
-static int64_t run_um(const struct plan *plan, size_t ring, size_t at, int64_t depth_um)
-{
-	const struct plan_ring *r = &plan->rings[ring];
-	size_t before = (at + r->count - 1) % r->count, after = (at + 1) % r->count;
-	enum edge_kind kind = r->nodes[at].kind;
-	int64_t run = llround(edge_length_um(r, at));
-
-	if (depth_um && r->nodes[before].kind == kind)
-		run += edging_mitre_um(r, at, ring > 0, depth_um);
-	if (depth_um && r->nodes[after].kind == kind)
-		run += edging_mitre_um(r, after, ring > 0, depth_um);
-	return run;
-}
 
 static void cut_piece(struct edging_line *line, size_t edge, int64_t length_um)
 {
@@ -90,25 +31,32 @@ static void cut_piece(struct edging_line *line, size_t edge, int64_t length_um)
 static void lay_units(
         const struct plan_edging *e, size_t edge, int64_t run_um, struct edging_line *line)
 {
-	int64_t pitch = e->unit_um + e->joint_um;
-	int64_t whole = (run_um + e->joint_um + 1) / pitch, rest = run_um - whole * pitch;
+	struct edging_split s = edging_split(run_um, e->unit_um, e->joint_um, line->least_um);
 
-	line->whole += whole;
-	if (rest <= e->joint_um + 1)
+	line->whole += s.whole;
+	line->shared += s.shared;
+	for (int i = 0; i < s.cut; i++)
+		cut_piece(line, edge, s.piece_um[i]);
+	line->no_room += run_um < 0;
+}
+
+/* The corner before the edge, where both its edges are of the kind. */
+static void count_corner(const struct plan *plan, size_t ring, size_t at, struct edging_line *line)
+{
+	const struct plan_ring *r = &plan->rings[ring];
+	double turn = edging_turn_rad(r, at, ring > 0);
+
+	if (!edging_meets_own(r, at))
 		return;
-	if (rest < line->least_um && whole && e->unit_um + rest >= 2 * line->least_um) {
-		line->whole--;
-		line->shared++;
-		cut_piece(line, edge, e->unit_um + rest - line->least_um);
-		rest = line->least_um;
-	}
-	cut_piece(line, edge, rest);
+	line->outer_corners += turn > LEAST_TURN_RAD;
+	line->inner_corners += turn < -LEAST_TURN_RAD;
+	line->corner_pieces +=
+	        plan->edging[line->kind].unit_um && edging_takes_corner(plan, ring, at);
 }
 
 static void lay_kind(const struct plan *plan, struct edging_line *line)
 {
 	const struct plan_edging *e = &plan->edging[line->kind];
-	int64_t depth = e->mitred ? e->depth_um : 0;
 
 	for (size_t i = 0, edge = 0; i < plan->ring_count; i++) {
 		const struct plan_ring *r = &plan->rings[i];
@@ -118,8 +66,9 @@ static void lay_kind(const struct plan *plan, struct edging_line *line)
 				continue;
 			line->edges++;
 			line->length_m += edge_length_um(r, j) * 1e-6;
+			count_corner(plan, i, j, line);
 			if (e->unit_um)
-				lay_units(e, edge, run_um(plan, i, j, depth), line);
+				lay_units(e, edge, edging_run_um(plan, i, j), line);
 		}
 	}
 }

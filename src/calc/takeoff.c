@@ -30,8 +30,8 @@ static void work_out_line(const struct takeoff *t, size_t stock, struct order_li
 		o->allowance = 1;
 	o->slabs = up_to_pack(o->needed + o->allowance, k->slab.pack);
 	o->rule_of_thumb = (int64_t)ceil(k->thumb * 1.05 - 1e-9);
-	o->slab_mass_kg = (double)k->length_um * (double)k->width_um *
-	                  (double)k->slab.thickness_um * 1e-18 * (double)k->slab.density_kg_m3;
+	o->slab_mass_kg = block_mass_kg(
+	        k->length_um, k->width_um, k->slab.thickness_um, k->slab.density_kg_m3);
 	o->price_minor = price_of(o->slabs, k->slab.price_minor);
 	o->thumb_price_minor = price_of(o->rule_of_thumb, k->slab.price_minor);
 }
@@ -117,6 +117,8 @@ static enum status work_out(struct arena *mem, struct takeoff *t, struct error *
 	t->opening_edges_m = plan_opening_edges_m(p);
 	if ((st = region_from_plan(mem, p, &t->region, err)) != STATUS_OK ||
 	        (st = edging_work_out(mem, p, p->laying.kerf_um, &t->edging, err)) != STATUS_OK ||
+	        (st = kerb_work_out(mem, p, &t->rules, &t->edging, &t->kerbs, err)) != STATUS_OK ||
+	        (st = steps_work_out(mem, p, &t->rules, &t->steps, err)) != STATUS_OK ||
 	        (st = surface_work_out(mem, p, &t->rules, &t->surface, err)) != STATUS_OK)
 		return st;
 	t->surface_ready = true;

@@ -4,31 +4,47 @@
 #include <inttypes.h>
 #include <math.h>
 
-static void say_lifting(const struct takeoff *t, caution_fn *say, void *context)
+/* Of what is lifted by the piece: nothing where one person may. */
+static void say_lifting(const char *what, const struct handling *h, caution_fn *say, void *context)
 {
-	const struct rule *limit = rules_find(&t->rules, "lift_one_person");
-	double kg = t->order.slab_mass_kg;
-	char text[400];
+	char text[600], words[400];
 
-	if (kg <= 0) {
-		say(context, "Lifting: the slab's density is not known, so its mass is not either. "
-		             "Weigh one before anyone lifts it alone.");
+	if (h->lift == LIFT_ONE)
 		return;
-	}
-	if (!limit) {
+	if (h->lift == LIFT_UNKNOWN)
 		snprintf(text, sizeof text,
-		        "Lifting: one slab weighs %.1f kg. The rule set names no limit for one "
-		        "person; use a lifting aid or two people where it is heavy for you.",
-		        kg);
-	} else if (llround(kg * 1000) > limit->number) {
-		snprintf(text, sizeof text,
-		        "Lifting: one slab weighs %.1f kg, over the %.0f kg for one person (%s): "
-		        "two people or a lifting aid.",
-		        kg, (double)limit->number / 1000, limit->source);
-	} else {
-		return;
-	}
+		        "Lifting: the density of the %s is not known, so its mass is not either. "
+		        "Weigh one before anyone lifts it alone.",
+		        what);
+	else
+		snprintf(text, sizeof text, "Lifting: one %s weighs %s%s.", what,
+		        handling_print(words, sizeof words, h),
+		        h->lift == LIFT_NO_LIMIT
+		                ? "; use a lifting aid or two people where it is heavy for you"
+		                : "");
 	say(context, text);
+}
+
+/* Slab, kerbs and step units. A kerb without a section has no mass to speak of. */
+static void say_all_lifting(const struct takeoff *t, caution_fn *say, void *context)
+{
+	struct handling slab = handling_of(&t->rules, t->order.slab_mass_kg);
+	char what[320];
+
+	say_lifting("slab", &slab, say, context);
+	for (size_t i = 0; i < t->kerbs.count; i++) {
+		const struct kerb_line *k = &t->kerbs.lines[i];
+
+		if (!k->fault && k->has_unit) {
+			snprintf(what, sizeof what, "%s unit%s%.200s", edge_kind_name(k->kind),
+			        *k->edging->name ? ", " : "", k->edging->name);
+			say_lifting(what, &k->handling, say, context);
+		}
+	}
+	for (size_t i = 0; i < t->steps.count; i++)
+		if (!t->steps.flights[i].fault)
+			say_lifting(steps_piece_name(t->steps.flights[i].steps),
+			        &t->steps.flights[i].handling, say, context);
 }
 
 static int64_t thickest_um(const struct takeoff *t)
@@ -104,6 +120,49 @@ static bool has_edge(const struct takeoff *t, enum edge_kind kind)
 	return false;
 }
 
+static bool has_haunch(const struct takeoff *t)
+{
+	for (size_t i = 0; i < t->kerbs.count; i++)
+		if (t->kerbs.lines[i].haunch_m3 > 0)
+			return true;
+	return false;
+}
+
+/* Flights that break a limit, or want rails; and single steps. */
+static void say_flights(const struct takeoff *t, caution_fn *say, void *context)
+{
+	char text[500];
+
+	for (size_t i = 0; i < t->steps.count; i++) {
+		const struct flight *f = &t->steps.flights[i];
+
+		if (f->fault)
+			continue;
+		if (!f->obeys) {
+			snprintf(text, sizeof text,
+			        "Steps: flight %zu breaks a limit of the rule set; see the steps "
+			        "sheet.",
+			        i + 1);
+			say(context, text);
+		}
+		if (f->handrail || f->guard) {
+			snprintf(text, sizeof text,
+			        "Falling: the rule set wants %s%s%s at flight %zu.",
+			        f->handrail ? "a handrail" : "",
+			        f->handrail && f->guard ? " and " : "",
+			        f->guard ? "guarded sides" : "", i + 1);
+			say(context, text);
+		}
+		if (f->risers == 1) {
+			snprintf(text, sizeof text,
+			        "Tripping: flight %zu is a single step, which is easily missed. "
+			        "Make its edge seen.",
+			        i + 1);
+			say(context, text);
+		}
+	}
+}
+
 void sheet_cautions(const struct takeoff *t, caution_fn *say, void *context)
 {
 	char text[300];
@@ -121,12 +180,17 @@ void sheet_cautions(const struct takeoff *t, caution_fn *say, void *context)
 		        t->laid.cut);
 		say(context, text);
 	}
-	say_lifting(t, say, context);
+	say_all_lifting(t, say, context);
 	say_steps(t, say, context);
+	say_flights(t, say, context);
 	if (has_edge(t, EDGE_KERB) || has_edge(t, EDGE_HAUNCH) || has_edge(t, EDGE_PLANTER))
 		say(context,
 		        "Wet cement burns skin, often without pain at first: gloves and boots, "
 		        "and wash it off at once.");
+	if (has_haunch(t))
+		say(context, "A green haunch takes no load: no plate and no wheel beside it until "
+		             "it has "
+		             "hardened, three days at least (common practice).");
 	if (has_edge(t, EDGE_PLANTER))
 		say(context, "A wall that holds back soil is not designed here; above the height "
 		             "local rules set it needs an engineer.");

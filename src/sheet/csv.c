@@ -134,8 +134,11 @@ static void edge_rows(struct row *r, const struct edging_result *edging)
 
 		real_row(r, kind, "length", e->length_m, "m");
 		count_row(r, kind, "edges", (int64_t)e->edges);
+		count_row(r, kind, "outer corners", (int64_t)e->outer_corners);
+		count_row(r, kind, "inner corners", (int64_t)e->inner_corners);
 		if (!e->unit_um)
 			continue;
+		count_row(r, kind, "corner pieces", (int64_t)e->corner_pieces);
 		text_row(r, kind, "unit", e->unit_name);
 		mm_row(r, kind, "unit length", (double)e->unit_um);
 		count_row(r, kind, "units whole", e->whole);

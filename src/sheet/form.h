@@ -61,6 +61,26 @@ void json_dig_object(struct json *j, const struct takeoff *t);
 double tidy(double v);
 void real_mm(struct json *j, const char *key, double um);
 void point_mm(struct json *j, const char *key, double x, double y);
+/* How the edging stands, and flights of steps; put_... are their parts of a take-off. */
+void text_edging(FILE *to, const struct takeoff *t);
+void csv_edging(FILE *to, const struct takeoff *t);
+void json_edging(struct json *to, const struct takeoff *t);
+void text_put_kerbs(FILE *to, const struct takeoff *t);
+void json_put_kerbs(struct json *to, const struct takeoff *t);
+
+void text_steps(FILE *to, const struct takeoff *t);
+void csv_steps(FILE *to, const struct takeoff *t);
+void json_steps(struct json *to, const struct takeoff *t);
+void text_put_flights(FILE *to, const struct takeoff *t);
+void json_put_flights(struct json *to, const struct takeoff *t);
+
+/* Numbers without the noise of the arithmetic: to nine decimals of a metre, square metre or
+ * kilogram; um as mm, to the nanometre. Money that is not known prints null. */
+double tidy(double v);
+void real_mm(struct json *j, const char *key, double um);
+void point_mm(struct json *j, const char *key, double x, double y);
+void minor_or_null(struct json *j, const char *key, int64_t minor);
+void json_handling(struct json *j, const char *key, const struct handling *h);
 
 /* What the texts share: the first lines, "  label: value", the proof of a cut plan, a caution, and
  * the corners to mark on a piece that is no rectangle, from its lower left: "; corners in mm: ...".

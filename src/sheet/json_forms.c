@@ -25,7 +25,7 @@ void point_mm(struct json *j, const char *key, double x, double y)
 	json_end(j);
 }
 
-static void minor_or_null(struct json *j, const char *key, int64_t minor)
+void minor_or_null(struct json *j, const char *key, int64_t minor)
 {
 	if (minor < 0)
 		json_null(j, key);
@@ -247,7 +247,10 @@ static void put_edges(struct json *j, const struct edging_result *edging)
 		json_text(j, "kind", edge_kind_name(e->kind));
 		json_real(j, "length_m", tidy(e->length_m));
 		json_int(j, "edges", (int64_t)e->edges);
+		json_int(j, "outer_corners", (int64_t)e->outer_corners);
+		json_int(j, "inner_corners", (int64_t)e->inner_corners);
 		if (e->unit_um) {
+			json_int(j, "corner_pieces", (int64_t)e->corner_pieces);
 			json_text(j, "unit_name", e->unit_name);
 			json_mm(j, "unit", e->unit_um);
 			json_int(j, "whole", e->whole);
@@ -337,6 +340,8 @@ void json_takeoff(struct json *j, const struct takeoff *t)
 	put_cutplan(j, &t->cuts);
 	put_order(j, t);
 	put_edges(j, &t->edging);
+	json_put_kerbs(j, t);
+	json_put_flights(j, t);
 	put_surface(j, t);
 	json_dig_object(j, t);
 	put_warnings(j, &t->surface);

@@ -19,6 +19,8 @@ static const struct forms courses_forms = { text_courses, csv_courses, json_cour
 static const struct forms water_forms = { text_water, csv_water, json_water, false };
 static const struct forms dig_forms = { text_dig, csv_dig, json_dig, true };
 static const struct forms levels_forms = { text_levels, csv_levels, json_levels, false };
+static const struct forms edging_forms = { text_edging, csv_edging, json_edging, false };
+static const struct forms steps_forms = { text_steps, csv_steps, json_steps, false };
 
 const char NO_RAIN[] = "no rain is chosen, so areas are given and no flow is worked out";
 
@@ -165,6 +167,16 @@ enum status sheet_dig(FILE *to, const struct takeoff *t, enum sheet_form form, s
 enum status sheet_levels(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
 {
 	return write_sheet(to, t, form, &levels_forms, err);
+}
+
+enum status sheet_edging(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
+{
+	return write_sheet(to, t, form, &edging_forms, err);
+}
+
+enum status sheet_steps(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
+{
+	return write_sheet(to, t, form, &steps_forms, err);
 }
 
 /* Length of the UTF-8 sequence that stands at s and its character; 1 and 0xFFFD for a bad byte. */

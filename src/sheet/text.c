@@ -313,6 +313,13 @@ static void put_units(FILE *to, const struct takeoff *t, const struct edging_lin
 	if (e->too_short)
 		fprintf(to, "; %" PRId64 " cut piece%s shorter than %s mm", e->too_short,
 		        e->too_short == 1 ? " is" : "s are", mm);
+	if (e->corner_pieces)
+		fprintf(to, "; and %zu corner piece%s of %s mm", e->corner_pieces,
+		        e->corner_pieces == 1 ? "" : "s",
+		        mm_print(mm, sizeof mm, t->plan.edging[e->kind].corner_um));
+	if (e->no_room)
+		fprintf(to, "; on %zu edge%s corner pieces have to be cut", e->no_room,
+		        e->no_room == 1 ? "" : "s");
 }
 
 static void put_edging(FILE *to, const struct takeoff *t)
@@ -419,6 +426,8 @@ void text_takeoff(FILE *to, const struct takeoff *t)
 	text_proof(to, &t->cuts);
 	put_order(to, t);
 	put_edging(to, t);
+	text_put_kerbs(to, t);
+	text_put_flights(to, t);
 	fputs("\nSurface and water\n", to);
 	put_levels(to, t);
 	put_warnings(to, &t->surface);

@@ -81,7 +81,26 @@ static enum status edging_load(struct reader *r, const struct doc *at)
 
 /* --- rule sets --- */
 
-static const char *const rule_keys[] = { "fall_min", "fall_max", "lift_one_person" };
+static const char *const rule_keys[] = {
+	"fall_min",
+	"fall_max",
+	"lift_one_person",
+	"lift_two_people",
+	"riser_min",
+	"riser_max",
+	"riser_spread_max",
+	"going_min",
+	"going_max",
+	"two_r_plus_g_min",
+	"two_r_plus_g_max",
+	"pitch_max",
+	"flight_rise_max",
+	"handrail_risers",
+	"guard_drop",
+	"guard_risers",
+	"step_width_min",
+	"landing_min",
+};
 
 #define RULE(member) .at = offsetof(struct rule, member)
 static const struct field rule_fields[] = {
@@ -124,8 +143,8 @@ static enum status rule_load(struct reader *r, const struct doc *at, const char 
 		i++;
 	if (i == sizeof rule_keys / sizeof *rule_keys)
 		return doc_refuse(r, at,
-		        "no such key as \"%.60s\"; the keys are fall_min, fall_max, "
-		        "lift_one_person",
+		        "no such key as \"%.60s\"; keys are those of the rule sets that come "
+		        "with the program",
 		        rule.key);
 	return sql_run(r->s,
 	        "INSERT INTO rules (rule_set, position, key, number, unit, source) VALUES (?1, ?2, "

@@ -66,3 +66,32 @@ char *sheet_unfolded(const struct worked *w, sheet_writer *sheet)
 	*to = '\0';
 	return text;
 }
+
+int csv_rows(const char *csv, int *width)
+{
+	int rows = 0, fields = 1;
+
+	*width = 0;
+	for (const char *c = csv; *c; c++) {
+		if (*c == '"') {
+			for (c++; *c != '"' || c[1] == '"'; c++) {
+				ck_assert_msg(*c, "a quote is not closed");
+				c += *c == '"';
+			}
+			ck_assert(c[1] == ',' || c[1] == '\r');
+		} else if (*c == ',') {
+			fields++;
+		} else if (*c == '\r') {
+			ck_assert_int_eq(c[1], '\n');
+			c++;
+			ck_assert(*width == 0 || *width == fields);
+			*width = fields;
+			rows++;
+			fields = 1;
+		} else {
+			ck_assert_msg(*c != '\n', "a line ends without CR");
+		}
+	}
+	ck_assert_int_eq(fields, 1);
+	return rows;
+}

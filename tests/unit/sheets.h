@@ -22,4 +22,7 @@ char *sheet_written(const struct worked *w, sheet_writer *sheet, enum sheet_form
 /* The text of a sheet, with its folded lines joined again; to be freed. */
 char *sheet_unfolded(const struct worked *w, sheet_writer *sheet);
 
+/* Splits a CSV text into the fields of its rows as RFC 4180 says; counts rows and checks widths. */
+int csv_rows(const char *csv, int *width);
+
 #endif

@@ -69,7 +69,8 @@ END_TEST
 START_TEST(help_and_version_go_to_standard_output)
 {
 	static const char *const said[] = { "demo", "open PATH", "list", "import FILE",
-		"export PATH", "takeoff PATH", "cuts PATH", "water PATH", "levels PATH", "dig PATH",
+		"export PATH", "takeoff PATH", "cuts PATH", "water PATH", "levels PATH",
+		"book PATH", "setout PATH", "check PATH", "dig PATH", "edging PATH", "steps PATH",
 		"startlines PATH", "--turned", "order PATH", "price PATH", "sheet PATH",
 		"--store FILE", "--as FORM", "--ascii", "--no-colour", "--help", "--version" };
 

@@ -259,11 +259,11 @@ START_TEST(every_rule_has_a_source_and_limits_stand_in_their_units)
 	struct rules rules;
 
 	ck_assert_int_eq(store_rule_sets(s, &mem, &names, &err), STATUS_OK);
-	ck_assert_uint_eq(names.count, 4);
-	ck_assert_str_eq(names.items[3], "none");
+	ck_assert_uint_eq(names.count, 7);
+	ck_assert_str_eq(names.items[6], "none");
 	for (size_t i = 0; i < names.count; i++) {
 		ck_assert_int_eq(store_rules(s, names.items[i], &mem, &rules, &err), STATUS_OK);
-		ck_assert_uint_eq(rules.count, strcmp(names.items[i], "none") == 0 ? 0 : 3);
+		ck_assert_uint_eq(rules.count > 3, strcmp(names.items[i], "none") != 0);
 		for (size_t k = 0; k < rules.count; k++)
 			ck_assert_uint_ge(strlen(rules.items[k].source), strlen("common practice"));
 	}
