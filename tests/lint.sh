@@ -32,7 +32,7 @@ only() { # only PATTERN WHAT FOLDERS...
 only '#include <(ncurses|curses|ncursesw/)' 'ncurses' src/planner/
 only 'sqlite3' 'SQLite' src/store/
 only '#include "slabwright/store.h"' 'the store' src/store/ src/calc/takeoff_store.c src/planner/ src/cli/ src/main.c include/slabwright/planner.h
-only '#include "slabwright/(lay|cutplan|surface|edging|takeoff|section|startline).h"' 'the computation' src/calc/ src/sheet/ src/planner/ src/cli/ include/slabwright/
+only '#include "slabwright/(lay|cutplan|surface|edging|takeoff|section|startline|planter|wall).h"' 'the computation' src/calc/ src/sheet/ src/planner/ src/cli/ include/slabwright/
 only '#include "slabwright/geom.h"' 'geometry' src/geom/ src/calc/ src/sheet/ src/planner/ src/cli/ include/slabwright/
 only '#include "slabwright/sheet.h"' 'sheets' src/sheet/ src/planner/ src/cli/
 only '#include "slabwright/(planner|cli).h"' 'the planner or commands' src/planner/ src/cli/ src/main.c

@@ -9,8 +9,9 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-/* One limit. Keys in use: "fall_min", "fall_max" (um per m); "lift_one_person" (grams). A key that
- * is not there is no limit. */
+/* One limit. Keys in use: "fall_min", "fall_max" (um per m); "lift_one_person" (grams);
+ * "wall_height_max", "wall_fill_max" (um); "wall_fs_overturning", "wall_fs_sliding" (thousandths).
+ * A key that is not there is no limit. */
 struct rule {
 	const char *key;
 	int64_t number;

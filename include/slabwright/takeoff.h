@@ -6,6 +6,7 @@
 #define SLABWRIGHT_TAKEOFF_H
 
 #include "slabwright/edging.h"
+#include "slabwright/planter.h"
 #include "slabwright/section.h"
 #include "slabwright/surface.h"
 
@@ -54,6 +55,7 @@ struct takeoff {
 	struct order order;
 	struct edging_result edging;
 	struct surface_result surface;
+	struct planters_result planters; /* worked out whatever became of the outline */
 };
 
 /* Works out a plan built in memory. The plan and rules must outlive *out. Returns STATUS_MEMORY, or

@@ -24,6 +24,8 @@ static const struct command commands[] = {
 	        command_figures, sheet_water, NULL },
 	{ "levels", "PATH", "levels, formation and staff readings", true, TAKES_AS, command_figures,
 	        sheet_levels, NULL },
+	{ "planters", "PATH", "planter walls, block by block, and the soil they hold", true,
+	        TAKES_AS, command_figures, sheet_planters, NULL },
 	{ "startlines", "PATH", "where the first slab goes: the best starts, ranked", true,
 	        TAKES_AS | TAKES_TURNED, command_startlines, NULL, NULL },
 	{ "order", "PATH", "the whole order (later)", true, TAKES_AS, command_later, NULL,

@@ -80,7 +80,8 @@ static enum status edging_load(struct reader *r, const struct doc *at)
 
 /* --- rule sets --- */
 
-static const char *const rule_keys[] = { "fall_min", "fall_max", "lift_one_person" };
+static const char *const rule_keys[] = { "fall_min", "fall_max", "lift_one_person",
+	"wall_height_max", "wall_fill_max", "wall_fs_overturning", "wall_fs_sliding" };
 
 #define RULE(member) .at = offsetof(struct rule, member)
 static const struct field rule_fields[] = {
@@ -124,7 +125,8 @@ static enum status rule_load(struct reader *r, const struct doc *at, const char 
 	if (i == sizeof rule_keys / sizeof *rule_keys)
 		return doc_refuse(r, at,
 		        "no such key as \"%.60s\"; the keys are fall_min, fall_max, "
-		        "lift_one_person",
+		        "lift_one_person, wall_height_max, wall_fill_max, wall_fs_overturning, "
+		        "wall_fs_sliding",
 		        rule.key);
 	return sql_run(r->s,
 	        "INSERT INTO rules (rule_set, position, key, number, unit, source) VALUES (?1, ?2, "
