@@ -12,16 +12,18 @@
 /* One limit. A key that is not there is no limit. Keys in use:
  *   falls, um per m: "fall_min", "fall_max"
  *   masses, grams: "lift_one_person", "lift_two_people"
+ *   drainage: "soakaway_distance" (um, least to a house wall), "half_empty" (thousandths of an
+ *     hour, most), "soil_rate_min" (um an hour), "front_garden_area" (thousandths of a m2, most)
+ *   as built, most either way: "level_tolerance", "place_tolerance", "flatness_3m",
+ *     "flatness_2m", "puddle_depth" (um), "puddle_area" (thousandths of a m2)
+ *   walls: "wall_height_max", "wall_fill_max" (um); "wall_fs_overturning", "wall_fs_sliding"
+ *     (thousandths)
  *   steps, um: "riser_min", "riser_max", "riser_spread_max" (largest riser of a flight less the
  *     smallest), "going_min", "going_max", "two_r_plus_g_min", "two_r_plus_g_max" (two risers and a
  *     going), "flight_rise_max", "step_width_min", "landing_min", "guard_drop" (a higher drop is
  *     guarded)
  *   steps, thousandths of a degree: "pitch_max"
- *   drainage: "soakaway_distance" (um, least to a house wall), "half_empty" (thousandths of an
- * hour, most), "soil_rate_min" (um an hour), "front_garden_area" (thousandths of a m2, most) as
- * built, um, most either way: "level_tolerance", "place_tolerance", "flatness_3m", "flatness_2m",
- * "puddle_depth"; thousandths of a m2: "puddle_area" steps, thousandths of a riser:
- * "handrail_risers", "guard_risers" (wanted from so many on) */
+ *   steps, thousandths of a riser: "handrail_risers", "guard_risers" (wanted from so many on) */
 struct rule {
 	const char *key;
 	int64_t number;

@@ -31,6 +31,10 @@ enum status sheet_dig(FILE *to, const struct takeoff *t, enum sheet_form form, s
 enum status sheet_edging(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 enum status sheet_steps(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
+/* Planters, block by block. They need neither outline nor laying: a take-off that is not ready has
+ * them too. */
+enum status sheet_planters(
+        FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 
 /* The ranking of start lines for the take-off's variant. */
 enum status sheet_startlines(FILE *to, const struct takeoff *t, const struct start_list *list,

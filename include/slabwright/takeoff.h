@@ -11,6 +11,7 @@
 #include "slabwright/edging.h"
 #include "slabwright/kerb.h"
 #include "slabwright/levelling.h"
+#include "slabwright/planter.h"
 #include "slabwright/section.h"
 #include "slabwright/setout.h"
 #include "slabwright/steps.h"
@@ -80,6 +81,7 @@ struct takeoff {
 	struct drainage drainage;
 	struct site_result site;
 	struct earth_result earth;
+	struct planters_result planters; /* worked out whatever became of the outline */
 };
 
 /* Works out a plan built in memory. The plan and rules must outlive *out. Returns STATUS_MEMORY, or

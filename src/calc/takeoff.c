@@ -160,6 +160,8 @@ enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struc
 	if (st == STATUS_OK)
 		st = work_out(mem, out, &out->fault);
 	out->ready = st == STATUS_OK;
+	if (st != STATUS_MEMORY)
+		st = planters_work_out(mem, &out->plan, rules, &out->planters, err);
 	return st == STATUS_MEMORY ? error_memory(err) : STATUS_OK;
 }
 

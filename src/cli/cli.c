@@ -36,6 +36,8 @@ static const struct command commands[] = {
 	        command_figures, sheet_edging, NULL },
 	{ "steps", "PATH", "flights of steps: risers, limits, every unit", true, TAKES_AS,
 	        command_figures, sheet_steps, NULL },
+	{ "planters", "PATH", "planter walls, block by block, and the soil they hold", true,
+	        TAKES_AS, command_figures, sheet_planters, NULL },
 	{ "startlines", "PATH", "where the first slab goes: the best starts, ranked", true,
 	        TAKES_AS | TAKES_TURNED, command_startlines, NULL, NULL },
 	{ "order", "PATH", "the whole order (later)", true, TAKES_AS, command_later, NULL,

@@ -163,6 +163,34 @@ static void say_flights(const struct takeoff *t, caution_fn *say, void *context)
 	}
 }
 
+/* Each wall's verdict; the caution beside them all. */
+static void say_planters(const struct takeoff *t, caution_fn *say, void *context)
+{
+	bool told = false;
+	char text[700], words[120];
+
+	for (size_t i = 0; i < t->planters.count; i++) {
+		const struct planter_result *r = &t->planters.items[i];
+
+		if (!r->ready)
+			continue;
+		planter_words(words, sizeof words, r->planter, i);
+		snprintf(text, sizeof text, "Held soil, %s: %s", words, r->wall.reason);
+		say(context, text);
+		if (r->heavy) {
+			snprintf(text, sizeof text,
+			        "Lifting, %s: a block weighs %.1f kg, over the %.0f kg for one "
+			        "person (%s): two people or a lifting aid.",
+			        words, r->block_kg, (double)r->lift->number / 1000,
+			        r->lift->source);
+			say(context, text);
+		}
+		told = true;
+	}
+	if (told)
+		say(context, WALL_CAUTION);
+}
+
 void sheet_cautions(const struct takeoff *t, caution_fn *say, void *context)
 {
 	char text[300];
@@ -194,5 +222,6 @@ void sheet_cautions(const struct takeoff *t, caution_fn *say, void *context)
 	if (has_edge(t, EDGE_PLANTER))
 		say(context, "A wall that holds back soil is not designed here; above the height "
 		             "local rules set it needs an engineer.");
+	say_planters(t, say, context);
 	say(context, "Local codes and licensed practice come before every figure given here.");
 }

@@ -1,5 +1,6 @@
 /* sheet.c - which form of which sheet, and what all of them share. */
 #include "form.h"
+#include "planters.h"
 #include "slabwright/json.h"
 
 #include <inttypes.h>
@@ -11,16 +12,19 @@ struct forms {
 	void (*csv)(FILE *to, const struct takeoff *t);
 	void (*json)(struct json *to, const struct takeoff *t);
 	bool laid; /* needs the laying; the others only outline and surface */
+	bool alone; /* needs neither */
 };
 
-static const struct forms takeoff_forms = { text_takeoff, csv_takeoff, json_takeoff, true };
-static const struct forms cuts_forms = { text_cuts, csv_cuts, json_cuts, true };
-static const struct forms courses_forms = { text_courses, csv_courses, json_courses, true };
-static const struct forms water_forms = { text_water, csv_water, json_water, false };
-static const struct forms dig_forms = { text_dig, csv_dig, json_dig, true };
-static const struct forms levels_forms = { text_levels, csv_levels, json_levels, false };
-static const struct forms edging_forms = { text_edging, csv_edging, json_edging, false };
-static const struct forms steps_forms = { text_steps, csv_steps, json_steps, false };
+static const struct forms takeoff_forms = { text_takeoff, csv_takeoff, json_takeoff, true, false };
+static const struct forms cuts_forms = { text_cuts, csv_cuts, json_cuts, true, false };
+static const struct forms courses_forms = { text_courses, csv_courses, json_courses, true, false };
+static const struct forms water_forms = { text_water, csv_water, json_water, false, false };
+static const struct forms dig_forms = { text_dig, csv_dig, json_dig, true, false };
+static const struct forms levels_forms = { text_levels, csv_levels, json_levels, false, false };
+static const struct forms edging_forms = { text_edging, csv_edging, json_edging, false, false };
+static const struct forms planters_forms = { text_planters, csv_planters, json_planters, false,
+	true };
+static const struct forms steps_forms = { text_steps, csv_steps, json_steps, false, false };
 
 const char NO_RAIN[] = "no rain is chosen, so areas are given and no flow is worked out";
 
@@ -117,7 +121,7 @@ static enum status write_sheet(FILE *to, const struct takeoff *t, enum sheet_for
 	struct json j = { 0 };
 	struct folded f;
 
-	if (!(forms->laid ? t->ready : t->surface_ready))
+	if (!forms->alone && !(forms->laid ? t->ready : t->surface_ready))
 		return error_set(err, STATUS_PLAN, "%s", t->fault.text);
 	switch (form) {
 	case SHEET_TEXT:
@@ -177,6 +181,12 @@ enum status sheet_edging(FILE *to, const struct takeoff *t, enum sheet_form form
 enum status sheet_steps(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
 {
 	return write_sheet(to, t, form, &steps_forms, err);
+}
+
+enum status sheet_planters(
+        FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
+{
+	return write_sheet(to, t, form, &planters_forms, err);
 }
 
 /* Length of the UTF-8 sequence that stands at s and its character; 1 and 0xFFFD for a bad byte. */

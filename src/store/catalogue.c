@@ -100,6 +100,20 @@ static const char *const rule_keys[] = {
 	"guard_risers",
 	"step_width_min",
 	"landing_min",
+	"flatness_2m",
+	"flatness_3m",
+	"front_garden_area",
+	"half_empty",
+	"level_tolerance",
+	"place_tolerance",
+	"puddle_area",
+	"puddle_depth",
+	"soakaway_distance",
+	"soil_rate_min",
+	"wall_fill_max",
+	"wall_fs_overturning",
+	"wall_fs_sliding",
+	"wall_height_max",
 };
 
 #define RULE(member) .at = offsetof(struct rule, member)
