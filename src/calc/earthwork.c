@@ -9,11 +9,6 @@
 #include "margin.h"
 
 #include <math.h>
-#include <stdio.h>
-
-/* Most that makes sense: of lengths, and of how soil changes its volume. */
-static const int64_t LENGTH_MOST_UM = 2 * UM_PER_M, BULKING_MOST_PPM = 2000000,
-                     COMPACTION_MOST_PPM = 900000;
 
 struct polygon {
 	struct point *p;
@@ -33,30 +28,6 @@ struct digging {
 	double *height; /* of the ground over the formation, at a piece's corners */
 	double topsoil_um;
 };
-
-/* --- limits --- */
-
-static enum status check_range(
-        const char *name, int64_t value, int64_t most, const char *words, struct error *err)
-{
-	if (value >= 0 && value <= most)
-		return STATUS_OK;
-	return error_set(err, STATUS_PLAN, "%s must be from 0 to %s; change it", name, words);
-}
-
-static enum status check_earth(const struct plan_earth *e, struct error *err)
-{
-	enum status st = check_range(
-	        "the over-dig beyond the outline", e->over_dig_um, LENGTH_MOST_UM, "2 m", err);
-
-	if (st == STATUS_OK)
-		st = check_range("the depth of topsoil", e->topsoil_um, LENGTH_MOST_UM, "2 m", err);
-	if (st == STATUS_OK)
-		st = check_range("bulking", e->bulking_ppm, BULKING_MOST_PPM, "200 %", err);
-	if (st == STATUS_OK)
-		st = check_range("compaction", e->compaction_ppm, COMPACTION_MOST_PPM, "90 %", err);
-	return st;
-}
 
 /* --- parts and layers --- */
 
@@ -404,7 +375,7 @@ static enum status work_out(
 		return error_set(err, STATUS_PLAN,
 		        "there are no ground levels; measure the level of the ground at some "
 		        "points in and around the paving and give them first");
-	if ((st = check_earth(&d->plan->site.earth, err)) != STATUS_OK ||
+	if ((st = site_check(&d->plan->site, "site.", err)) != STATUS_OK ||
 	        (st = ground_make(d->mem, levels, count, &d->out->ground, err)) != STATUS_OK ||
 	        (st = make_parts(d, err)) != STATUS_OK || (st = integrate(d, err)) != STATUS_OK)
 		return st;

@@ -47,8 +47,8 @@ static void put_ground(FILE *to, const struct takeoff *t)
 		        mm_print(mm, sizeof mm, t->plan.site.earth.over_dig_um));
 	if (e->extrapolated_m2 > 0)
 		text_line(to, "extrapolated",
-		        "%.3f m2 lie beyond the levels, up to %.2f m; there the nearest level "
-		        "between them is taken. Measure levels farther out.",
+		        "%.3f m2 lie beyond the levels, up to %.2f m; there the level of the "
+		        "nearest point among them is taken. Measure levels farther out.",
 		        e->extrapolated_m2, e->farthest_um * 1e-6);
 }
 

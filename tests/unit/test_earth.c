@@ -495,9 +495,9 @@ START_TEST(what_is_missing_for_a_dig_is_said)
 	not_dug("lie at one place");
 	w.plan.site.spot_count = 1;
 	w.plan.site.earth.compaction_ppm = 1000000;
-	not_dug("compaction must be from 0 to 90 %");
+	not_dug("site.earth.compaction");
 	w.plan.site.earth.over_dig_um = -1;
-	not_dug("the over-dig beyond the outline must be from 0 to 2 m");
+	not_dug("site.earth.over_dig");
 	w.plan.surface.count = 0;
 	not_dug("no fall is set");
 	done();
