@@ -298,6 +298,32 @@ const struct action actions[] = {
 	{ { 'l' }, "l", ON(AT_EDGING), NULL,
 	        "Type the shortest piece of that unit that may be cut; empty for a third of it.",
 	        act_unit_least, NULL, NULL },
+	/* Planters */
+	{ { 'b' }, "b", ON(AT_PLANTERS), "planters",
+	        "Choose a planter, or draw one: a box, a run leg by leg, a wall along the chosen "
+	        "edge.",
+	        act_planters, NULL, NULL },
+	{ { 'i' }, "i", ON(AT_PLANTERS), "its values",
+	        "All values of the chosen planter: run, block, courses, ties, profile, footing, "
+	        "soil.",
+	        act_planter_values, NULL, NULL },
+	{ { 'c' }, "c", ON(AT_PLANTERS), "block", "Choose its block from the catalogue.", act_block,
+	        NULL, NULL },
+	{ { 'x' }, "x", ON(AT_PLANTERS), "corners", "Its corners, as a table.", act_planter_points,
+	        NULL, NULL },
+	{ { 'd', KEY_OF_DELETE }, "d", ON(AT_PLANTERS), "delete", "Delete the chosen planter.",
+	        act_planter_delete, NULL, NULL },
+	/* Steps */
+	{ { 'b' }, "b", ON(AT_STEPS), "flights",
+	        "Choose a flight, or add one: from the chosen edge, or from the cursor.",
+	        act_flights, NULL, NULL },
+	{ { 'i' }, "i", ON(AT_STEPS), "its values",
+	        "All values of the chosen flight: levels, risers, going, units or slabs, landing.",
+	        act_flight_values, NULL, NULL },
+	{ { 'c' }, "c", ON(AT_STEPS), "unit", "Choose its unit from the catalogue.", act_step_unit,
+	        NULL, NULL },
+	{ { 'd', KEY_OF_DELETE }, "d", ON(AT_STEPS), "delete", "Delete the chosen flight.",
+	        act_flight_delete, NULL, NULL },
 	/* Ground */
 	{ { 'b' }, "b", ON(AT_GROUND), "levelling book",
 	        "The levelling book: known levels, and the readings line by line.", act_book, NULL,

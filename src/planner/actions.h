@@ -110,6 +110,21 @@ void act_contours(struct app *app, int key);
 void act_drains(struct app *app, int key); /* act_drains.c */
 void act_rain(struct app *app, int key); /* act_rain.c */
 
+/* The planter chosen, from 0; and it changed, in the plan. */
+size_t planter_here(const struct app *app); /* act_planter.c */
+bool planter_put(struct app *app, const struct plan_planter *planter, const char *what);
+void act_planters(struct app *app, int key);
+void act_planter_points(struct app *app, int key);
+void act_planter_delete(struct app *app, int key);
+void act_planter_values(struct app *app, int key); /* act_planter_values.c */
+void act_block(struct app *app, int key);
+
+void act_flights(struct app *app, int key); /* act_steps.c */
+void act_flight_values(struct app *app, int key);
+void act_flight_delete(struct app *app, int key);
+void act_step_unit(struct app *app, int key);
+size_t flight_here(const struct app *app);
+
 void act_book(struct app *app, int key); /* act_book.c */
 void act_spots(struct app *app, int key);
 void act_spot_here(struct app *app, int key);

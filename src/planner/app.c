@@ -186,6 +186,8 @@ void app_go(struct app *app, enum place place)
 {
 	app->mode = MODE_USUAL;
 	app->view.pane_top = 0;
+	if (app_is_stage(place) && place != app->stage)
+		app->item = 0;
 	if (place == AT_VARIANTS) {
 		if (!show_variants(app))
 			return;

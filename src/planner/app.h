@@ -92,6 +92,11 @@ struct list {
 struct form;
 struct table;
 
+/* Where a flight of steps that is being added begins. */
+struct flight_place {
+	int64_t x_um, y_um, toward_udeg, width_um; /* width 0: as usual */
+};
+
 /* Levels at places, up to three, from which a plane follows. */
 struct known_levels {
 	struct known_level {
@@ -147,6 +152,8 @@ struct app {
 	const struct form *form; /* whose values are chosen from, at AT_CHOICE */
 	struct table_view table; /* AT_TABLE */
 	struct known_levels known; /* at Falls, typed to fix a plane by */
+	struct flight_place flight;
+	bool run_drawn; /* the first leg of a planter's run is there */
 	size_t drain; /* channel or gully whose values are changed */
 	size_t item; /* the plane, planter, flight or such chosen at a stage that has several */
 	struct starts starts; /* AT_STARTS */

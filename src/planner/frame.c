@@ -132,6 +132,7 @@ static void draw_sketch(struct app *app, const struct layout *lay)
 		slabs_mark_narrow(&s);
 	if (app->place == AT_FALLS)
 		water_draw(&s);
+	build_draw(&s);
 	site_draw(&s);
 	sketch_corners(&s);
 	sketch_cursor(&s);

@@ -111,6 +111,8 @@ void slabs_say_far(struct app *app);
 void dots_draw(const struct sketch *s);
 
 void water_draw(const struct sketch *s);
+/* Planters and flights of steps. */
+void build_draw(const struct sketch *s); /* sketch_build.c */
 /* At Ground, Set-out and Check. */
 void site_draw(const struct sketch *s); /* sketch_site.c */
 
