@@ -5,6 +5,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 enum { LEAST_ROWS = 16, LEAST_COLS = 60, RULER_COLS = 5 };
 
@@ -55,37 +56,87 @@ static int64_t floor_to(int64_t at, int64_t cell)
 	return down > at ? down - cell : down;
 }
 
-/* Where the plan lies; false when nothing is drawn yet. */
+/* What is to be seen; `any` false: nothing yet. */
+struct bounds {
+	int64_t at[4];
+	bool any;
+};
+
+static void take_in(struct bounds *b, int64_t x, int64_t y, int64_t reach)
+{
+	if (!b->any || x - reach < b->at[0])
+		b->at[0] = x - reach;
+	if (!b->any || y - reach < b->at[1])
+		b->at[1] = y - reach;
+	if (!b->any || x + reach > b->at[2])
+		b->at[2] = x + reach;
+	if (!b->any || y + reach > b->at[3])
+		b->at[3] = y + reach;
+	b->any = true;
+}
+
+/* Planters, flights, and what takes the water. */
+static void take_in_beside(struct bounds *b, const struct app *app)
+{
+	const struct plan *plan = &app->plan;
+
+	for (size_t i = 0; i < plan->planter_count; i++)
+		for (size_t k = 0; k < plan->planters[i].count; k++)
+			take_in(b, plan->planters[i].points[k].x_um,
+			        plan->planters[i].points[k].y_um, 0);
+	for (size_t i = 0; i < plan->steps_count; i++) {
+		const struct plan_steps *f = &plan->steps[i];
+		int64_t run = i < app->t.steps.count && !app->t.steps.flights[i].fault
+		                      ? app->t.steps.flights[i].run_um
+		                      : f->going_um;
+		double dx, dy;
+
+		turn_of(f->toward_udeg, &dx, &dy);
+		take_in(b, f->x_um, f->y_um, 0);
+		take_in(b, f->x_um + llround(dx * (double)run), f->y_um + llround(dy * (double)run),
+		        0);
+	}
+	for (size_t i = 0; i < plan->water.gully_count; i++)
+		take_in(b, plan->water.gullies[i].x_um, plan->water.gullies[i].y_um, 0);
+	if (plan->water.soakaway.has)
+		take_in(b, plan->water.soakaway.x_um, plan->water.soakaway.y_um, 0);
+}
+
+/* Levels of the ground, where one looks at these. */
+static void take_in_ground(struct bounds *b, const struct plan_site *site)
+{
+	for (size_t i = 0; i < site->spot_count; i++)
+		take_in(b, site->spots[i].x_um, site->spots[i].y_um, 0);
+	for (size_t i = 0; i < site->book.count; i++)
+		if (site->book.readings[i].has_place)
+			take_in(b, site->book.readings[i].x_um, site->book.readings[i].y_um, 0);
+}
+
+/* Where the plan lies; false when nothing is drawn yet. Among slabs only the paving counts. */
 static bool plan_box(const struct app *app, int64_t box[4])
 {
-	bool any = app->t.ready;
+	struct bounds b = { .any = false };
 
-	if (any) { /* with its arcs as they run */
-		struct box b = region_box(&app->t.region);
+	if (app->t.ready) { /* with its arcs as they run */
+		struct box r = region_box(&app->t.region);
 
-		box[0] = llround(b.x0), box[1] = llround(b.y0);
-		box[2] = llround(b.x1), box[3] = llround(b.y1);
+		take_in(&b, llround(r.x0), llround(r.y0), 0);
+		take_in(&b, llround(r.x1), llround(r.y1), 0);
 	}
 	for (size_t r = 0; r < plan_ring_total(&app->plan); r++) {
 		const struct plan_ring *ring = plan_ring_at(&app->plan, r);
 		bool arcs_too = app->t.ready && r < app->plan.ring_count; /* they are in it */
 
-		for (size_t i = 0; i < ring->count; i++) {
-			const struct plan_node *n = &ring->nodes[i];
-			int64_t reach = arcs_too ? 0 : llabs(n->rise_um);
-
-			if (!any || n->x_um - reach < box[0])
-				box[0] = n->x_um - reach;
-			if (!any || n->y_um - reach < box[1])
-				box[1] = n->y_um - reach;
-			if (!any || n->x_um + reach > box[2])
-				box[2] = n->x_um + reach;
-			if (!any || n->y_um + reach > box[3])
-				box[3] = n->y_um + reach;
-			any = true;
-		}
+		for (size_t i = 0; i < ring->count; i++)
+			take_in(&b, ring->nodes[i].x_um, ring->nodes[i].y_um,
+			        arcs_too ? 0 : llabs(ring->nodes[i].rise_um));
 	}
-	return any;
+	if (!app_has_slabs(app->place))
+		take_in_beside(&b, app);
+	if (app->place == AT_GROUND)
+		take_in_ground(&b, &app->plan.site);
+	memcpy(box, b.at, sizeof b.at);
+	return b.any;
 }
 
 void view_fit(struct app *app)
