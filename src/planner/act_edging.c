@@ -3,7 +3,7 @@
 
 #include <stdio.h>
 
-static bool chosen_kind(struct app *app, enum edge_kind *kind)
+bool chosen_kind(struct app *app, enum edge_kind *kind)
 {
 	if (app->view.ring >= app->plan.ring_count ||
 	        app->view.at >= app->plan.rings[app->view.ring].count) {

@@ -288,6 +288,10 @@ const struct action actions[] = {
 	        "All values of the chosen edge's border: slab, lay, courses, corners, joints on "
 	        "curves, price. They hold for every edge that has it.",
 	        act_border_values, has_border, NULL },
+	{ { 'v' }, "v", ON(AT_EDGING), "bed",
+	        "All values of what stands along edges of that kind: its section, top, base strip, "
+	        "haunch, mix, corner pieces, price.",
+	        act_kerb, drawn, NULL },
 	{ { 't' }, "t", ON(AT_EDGING), "unit length",
 	        "Type the length of that unit; 0 when nothing is bought by the piece.",
 	        act_unit_typed, NULL, NULL },

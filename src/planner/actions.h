@@ -142,7 +142,10 @@ void act_breakage(struct app *app, int key);
 void act_price(struct app *app, int key);
 void act_pack(struct app *app, int key);
 
-void act_unit(struct app *app, int key); /* act_edging.c */
+/* The kind of the chosen edge; false, with the reason shown, where there is none. */
+bool chosen_kind(struct app *app, enum edge_kind *kind); /* act_edging.c */
+void act_kerb(struct app *app, int key); /* act_kerb.c */
+void act_unit(struct app *app, int key);
 void act_unit_typed(struct app *app, int key);
 void act_unit_corners(struct app *app, int key);
 void act_unit_least(struct app *app, int key);

@@ -35,6 +35,9 @@ void pane_laying(struct app *app, struct pane *p);
 void pane_edging(struct app *app, struct pane *p);
 /* Of Edging: what border the chosen edge has and what its run takes; and the plan's borders. */
 void pane_edge_border(struct app *app, struct pane *p);
+/* The string line along the chosen edge; bed and mass of a kind of edging. */
+void pane_string(struct app *app, struct pane *p); /* pane_kerb.c */
+void pane_bed(struct app *app, enum edge_kind kind, struct pane *p);
 void pane_borders(struct app *app, struct pane *p);
 void pane_planters(struct app *app, struct pane *p);
 void pane_steps(struct app *app, struct pane *p);

@@ -239,13 +239,28 @@ void pane_laying(struct app *app, struct pane *p)
 	pane_parts(app, p);
 }
 
+static void unit_lines(const struct edging_line *e, struct pane *p)
+{
+	char mm[40];
+
+	if (e->unit_name && *e->unit_name)
+		pane_text(p, STYLE_PLAIN, "%s", e->unit_name);
+	pane_pair(p, "unit", "%s mm", mm_print(mm, sizeof mm, e->unit_um));
+	pane_pair(p, "whole + cut pieces", "%" PRId64 " + %" PRId64, e->whole, e->cut);
+	pane_pair(p, "units to buy", "%" PRId64, e->units);
+	pane_text(p, STYLE_QUIET,
+	        e->units == e->bound ? "least possible" : "at most %" PRId64 " over the least",
+	        e->units - e->bound);
+}
+
 void pane_edging(struct app *app, struct pane *p)
 {
-	char words[64], mm[40];
+	char words[64];
 
 	if (pane_missing(app, p))
 		return;
 	edge_lines(app, p);
+	pane_string(app, p);
 	pane_edge_border(app, p);
 	for (size_t i = 0; i < app->t.edging.count; i++) {
 		const struct edging_line *e = &app->t.edging.lines[i];
@@ -255,17 +270,9 @@ void pane_edging(struct app *app, struct pane *p)
 		pane_head(p, words);
 		snprintf(words, sizeof words, "%zu edge%s", e->edges, e->edges == 1 ? "" : "s");
 		pane_pair(p, words, "%.3f m", e->length_m);
-		if (!e->unit_um)
-			continue;
-		if (e->unit_name && *e->unit_name)
-			pane_text(p, STYLE_PLAIN, "%s", e->unit_name);
-		pane_pair(p, "unit", "%s mm", mm_print(mm, sizeof mm, e->unit_um));
-		pane_pair(p, "whole + cut pieces", "%" PRId64 " + %" PRId64, e->whole, e->cut);
-		pane_pair(p, "units to buy", "%" PRId64, e->units);
-		pane_text(p, STYLE_QUIET,
-		        e->units == e->bound ? "least possible"
-		                             : "at most %" PRId64 " over the least",
-		        e->units - e->bound);
+		if (e->unit_um)
+			unit_lines(e, p);
+		pane_bed(app, e->kind, p);
 	}
 	pane_borders(app, p);
 }
