@@ -421,6 +421,23 @@ START_TEST(corner_pieces_are_for_outer_right_angles)
 }
 END_TEST
 
+/* A quarter circle of 2 m that leaves, or comes in, at a right angle by its tangent: rise 2 (1 -
+ * cos 45). The other two corners of the ring are square. */
+START_TEST(corner_pieces_have_straight_legs)
+{
+	make_kerbs(4, (double[]){ 0, 0, 4000, 0, 2000, 2000, 0, 2000 });
+	plan.rings[0].nodes[1].rise_um = 585786;
+	ck_assert_uint_eq(units().outer_corners, 3);
+	kerb->corner_um = 500 * MM;
+	ck_assert_uint_eq(units().corner_pieces, 2);
+	make_kerbs(4, (double[]){ 0, 0, 2000, 0, 4000, 2000, 0, 2000 });
+	plan.rings[0].nodes[1].rise_um = 585786;
+	kerb->corner_um = 500 * MM;
+	ck_assert_uint_eq(units().outer_corners, 3);
+	ck_assert_uint_eq(units().corner_pieces, 2);
+}
+END_TEST
+
 /* Butted: the run that comes in goes on by the depth, whatever leaves stops at it. */
 START_TEST(butted_corners_run_through_on_one_side)
 {
@@ -466,6 +483,7 @@ int main(void)
 	tcase_add_test(tc, a_kerb_dams_where_its_top_is_higher);
 	tcase_add_test(tc, corner_pieces_come_off_the_runs);
 	tcase_add_test(tc, corner_pieces_are_for_outer_right_angles);
+	tcase_add_test(tc, corner_pieces_have_straight_legs);
 	tcase_add_test(tc, butted_corners_run_through_on_one_side);
 	return suite_run("kerb", tc);
 }
