@@ -17,11 +17,11 @@
  *     going), "flight_rise_max", "step_width_min", "landing_min", "guard_drop" (a higher drop is
  *     guarded)
  *   steps, thousandths of a degree: "pitch_max"
- *   drainage: "soakaway_distance" (um, least to a house wall), "half_empty" (thousandths of an
- * hour, most), "soil_rate_min" (um an hour), "front_garden_area" (thousandths of a m2, most) as
- * built, um, most either way: "level_tolerance", "place_tolerance", "flatness_3m", "flatness_2m",
- * "puddle_depth"; thousandths of a m2: "puddle_area" steps, thousandths of a riser:
- * "handrail_risers", "guard_risers" (wanted from so many on) */
+ *   steps, thousandths of a riser: "handrail_risers", "guard_risers" (wanted from so many on)
+ *   water: "soakaway_distance" (um, least to a house wall), "half_empty" (thousandths of an hour,
+ *     most), "soil_rate_min" (um an hour), "front_garden_area" (thousandths of a m2, most)
+ *   as built, most either way, um: "level_tolerance", "place_tolerance", "flatness_3m",
+ *     "flatness_2m", "puddle_depth"; thousandths of a m2: "puddle_area" */
 struct rule {
 	const char *key;
 	int64_t number;

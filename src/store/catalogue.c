@@ -100,6 +100,16 @@ static const char *const rule_keys[] = {
 	"guard_risers",
 	"step_width_min",
 	"landing_min",
+	"soakaway_distance",
+	"half_empty",
+	"soil_rate_min",
+	"front_garden_area",
+	"level_tolerance",
+	"place_tolerance",
+	"flatness_3m",
+	"flatness_2m",
+	"puddle_depth",
+	"puddle_area",
 };
 
 #define RULE(member) .at = offsetof(struct rule, member)
