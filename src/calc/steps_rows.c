@@ -193,13 +193,18 @@ static const char *say_other(const struct steps_job *job, const struct flight *f
 static const char *say_stack(const struct steps_job *job, const struct flight *f)
 {
 	const struct step_stack *k = &f->stack;
+	const char *sunk = "";
 
 	if (f->steps->build == STEPS_BUILT || k->risers < 2 || k->bottom_um == k->riser_um)
 		return "";
+	if (k->sunk_um)
+		sunk = arena_print(job->mem, ", sunk by %g mm", mm(k->sunk_um));
+	if (!sunk)
+		return NULL;
 	return arena_print(job->mem,
 	        "Stacked as they come, %" PRId64
-	        " units rise %g mm each, but the bottom one %g mm, sunk by %g mm: %s.",
-	        k->risers, mm(k->riser_um), mm(k->bottom_um), mm(k->sunk_um),
+	        " units rise %g mm each, but the bottom one %g mm%s: %s.",
+	        k->risers, mm(k->riser_um), mm(k->bottom_um), sunk,
 	        k->even ? "near enough" : "uneven, and a trip; make all risers equal");
 }
 

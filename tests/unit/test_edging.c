@@ -196,11 +196,11 @@ END_TEST
 
 /* --- mitres --- */
 
-static const double SQUARE[] = { 0, 0, 1000, 0, 1000, 1000, 0, 1000 };
+static const double FOUR_SIDES[] = { 0, 0, 1000, 0, 1000, 1000, 0, 1000 };
 
 START_TEST(outer_corners_are_mitred_whichever_way_the_ring_runs)
 {
-	struct plan p = kerbs(4, SQUARE, 1200, 0);
+	struct plan p = kerbs(4, FOUR_SIDES, 1200, 0);
 	struct plan q = kerbs(4, (double[]){ 0, 0, 0, 1000, 1000, 1000, 1000, 0 }, 1200, 0);
 	struct edging_line line;
 
@@ -220,7 +220,7 @@ END_TEST
 
 START_TEST(a_corner_to_another_kind_is_not_mitred)
 {
-	struct plan p = kerbs(4, SQUARE, 1200, 0);
+	struct plan p = kerbs(4, FOUR_SIDES, 1200, 0);
 	struct edging_line line;
 
 	p.rings[0].nodes[2].kind = p.rings[0].nodes[3].kind = EDGE_OPEN;

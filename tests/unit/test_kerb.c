@@ -45,7 +45,7 @@ static void make_kerbs(size_t n, const double *mm)
 		.price_minor = -1 };
 }
 
-static const double SQUARE[] = { 0, 0, 4000, 0, 4000, 4000, 0, 4000 };
+static const double FOUR_SIDES[] = { 0, 0, 4000, 0, 4000, 4000, 0, 4000 };
 
 static struct kerb_line work_out(void)
 {
@@ -90,7 +90,7 @@ START_TEST(the_section_adds_up)
 {
 	struct kerb_line k;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	k = good();
 	ck_assert_double_eq_tol(k.section.unit_m2, 0.06 * 0.25, 1e-12);
 	ck_assert_int_eq(k.section.strip_width_um, 180 * MM);
@@ -119,7 +119,7 @@ START_TEST(a_tapered_unit_is_a_trapezoid)
 {
 	struct kerb_line k;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	kerb->profile = PROFILE_TAPERED;
 	kerb->foot_um = 100 * MM;
 	k = good();
@@ -138,7 +138,7 @@ START_TEST(a_third_of_the_height_is_held)
 {
 	struct kerb_line k;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	kerb->height_um = 300 * MM;
 	k = good();
 	ck_assert_int_eq(k.section.least_held_um, 100 * MM);
@@ -157,7 +157,7 @@ START_TEST(what_cannot_stand_is_explained)
 {
 	const char *fault;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	kerb->height_um = 99 * MM;
 	fault = work_out().fault;
 	ck_assert_msg(
@@ -191,7 +191,7 @@ START_TEST(haunches_in_the_way_are_noted)
 {
 	struct kerb_line k;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	kerb->haunch_both = true;
 	kerb->held_um = 220 * MM; /* up to 50 mm under the surface, where the slab lies */
 	k = good();
@@ -219,7 +219,7 @@ START_TEST(outer_corners_count_once)
 	struct kerb_line k;
 	double haunch = 0;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	k = good();
 	ck_assert_double_eq_tol(k.strip_m3, (4.36 * 4.36 - 16) * 0.1, 1e-9);
 	for (int i = 0; i < 1000; i++) {
@@ -240,7 +240,7 @@ START_TEST(inner_corners_count_once)
 {
 	struct kerb_line k;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	for (size_t i = 0; i < 4; i++)
 		plan.rings[0].nodes[i].kind = EDGE_OPEN;
 	opening_by_hand(
@@ -325,7 +325,7 @@ START_TEST(strings_have_levels_falls_and_staff_readings)
 	struct plan_plane plane;
 	struct kerb_line k;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	make_levels(&plane);
 	k = good();
 	ck_assert_uint_eq(k.run_count, 4);
@@ -355,7 +355,7 @@ START_TEST(a_kerb_dams_where_its_top_is_higher)
 {
 	struct kerb_line k;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	ck_assert(!kerb_dams(&plan, EDGE_KERB));
 	kerb->top_um = 0;
 	ck_assert(!kerb_dams(&plan, EDGE_KERB));
@@ -376,7 +376,7 @@ START_TEST(corner_pieces_come_off_the_runs)
 {
 	struct edging_line line;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	kerb->corner_um = 500 * MM;
 	line = units();
 	ck_assert_uint_eq(line.outer_corners, 4);
@@ -421,12 +421,29 @@ START_TEST(corner_pieces_are_for_outer_right_angles)
 }
 END_TEST
 
+/* A quarter circle of 2 m that leaves, or comes in, at a right angle by its tangent: rise 2 (1 -
+ * cos 45). The other two corners of the ring are square. */
+START_TEST(corner_pieces_have_straight_legs)
+{
+	make_kerbs(4, (double[]){ 0, 0, 4000, 0, 2000, 2000, 0, 2000 });
+	plan.rings[0].nodes[1].rise_um = 585786;
+	ck_assert_uint_eq(units().outer_corners, 3);
+	kerb->corner_um = 500 * MM;
+	ck_assert_uint_eq(units().corner_pieces, 2);
+	make_kerbs(4, (double[]){ 0, 0, 2000, 0, 4000, 2000, 0, 2000 });
+	plan.rings[0].nodes[1].rise_um = 585786;
+	kerb->corner_um = 500 * MM;
+	ck_assert_uint_eq(units().outer_corners, 3);
+	ck_assert_uint_eq(units().corner_pieces, 2);
+}
+END_TEST
+
 /* Butted: the run that comes in goes on by the depth, whatever leaves stops at it. */
 START_TEST(butted_corners_run_through_on_one_side)
 {
 	struct edging_line line;
 
-	make_kerbs(4, SQUARE);
+	make_kerbs(4, FOUR_SIDES);
 	plan.rings[0].nodes[2].kind = plan.rings[0].nodes[3].kind = EDGE_OPEN;
 	kerb->unit_um = 5000 * MM;
 	kerb->least_um = 1;
@@ -466,6 +483,7 @@ int main(void)
 	tcase_add_test(tc, a_kerb_dams_where_its_top_is_higher);
 	tcase_add_test(tc, corner_pieces_come_off_the_runs);
 	tcase_add_test(tc, corner_pieces_are_for_outer_right_angles);
+	tcase_add_test(tc, corner_pieces_have_straight_legs);
 	tcase_add_test(tc, butted_corners_run_through_on_one_side);
 	return suite_run("kerb", tc);
 }

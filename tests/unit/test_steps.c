@@ -151,6 +151,7 @@ START_TEST(a_unit_that_does_not_divide_the_rise_is_told_both_ways)
 	rules.count = 1;
 	f = good();
 	ck_assert_int_eq(f.stack.bottom_um, 155 * MM);
+	assert_noted(&f, "but the bottom one 155 mm: near enough"); /* on its bed: none is sunk */
 	ck_assert(f.stack.even);
 	rules.items[0].number = 4999;
 	f = good();
