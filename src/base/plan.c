@@ -318,6 +318,9 @@ enum status surface_check(const struct plan_surface *surface, const char *place,
 			return error_set(
 			        err, STATUS_PLAN, "%stoward: give degrees from -360 to 360", where);
 	}
+	if (surface->has_dpc && llabs(surface->dpc_um) > COORD_LIMIT_UM)
+		return error_set(err, STATUS_PLAN,
+		        "%sdamp_proof_course: out of reach; stay within 1 km of the datum", place);
 	if (surface->has_fixed) {
 		const struct limit limits[] = {
 			{ "fixed.x", surface->fixed_x_um, -COORD_LIMIT_UM, COORD_LIMIT_UM },

@@ -189,6 +189,7 @@ static void new_along_edge(struct app *app)
 {
 	struct edit e = { .type = EDIT_DRAINS };
 	struct plan_node *nodes;
+	struct plan_channel *c;
 	size_t ring = app->view.ring, at = app->view.at;
 
 	if (ring >= app->plan.ring_count || !app->t.surface_ready) {
@@ -209,7 +210,12 @@ static void new_along_edge(struct app *app)
 	memcpy(e.rings, app->plan.rings, e.ring_count * sizeof *e.rings);
 	memcpy(nodes, app->plan.rings[ring].nodes, e.rings[ring].count * sizeof *nodes);
 	e.rings[ring].nodes = nodes;
-	channel_init(&e.water.channels[e.water.channel_count++]);
+	c = &e.water.channels[e.water.channel_count++];
+	channel_init(c); /* where it stays should the edge let go of it */
+	c->x1_um = nodes[at].x_um;
+	c->y1_um = nodes[at].y_um;
+	c->x2_um = nodes[(at + 1) % e.rings[ring].count].x_um;
+	c->y2_um = nodes[(at + 1) % e.rings[ring].count].y_um;
 	nodes[at].channel = (int64_t)e.water.channel_count;
 	snprintf(e.label, sizeof e.label, "channel %zu along edge %zu", e.water.channel_count,
 	        at + 1);

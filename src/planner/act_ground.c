@@ -77,3 +77,28 @@ void act_ground(struct app *app, int key)
 		choice_add(app, grounds[i].name, note, (int64_t)i);
 	}
 }
+
+/* --- the damp-proof course --- */
+
+static bool dpc_done(struct app *app, const char *text)
+{
+	struct plan_surface s = app->plan.surface;
+
+	s.has_dpc = *text != '\0';
+	s.dpc_um = 0;
+	if (s.has_dpc && !typed_length(app, text, UNIT_M, &s.dpc_um))
+		return false;
+	return edit_surface(app, "set the damp-proof course", &s);
+}
+
+void act_dpc(struct app *app, int key)
+{
+	char now[32];
+
+	(void)key;
+	prompt_open(app, "Level of the house's damp-proof course",
+	        "Metres over the datum: 0. The paving stays under it by what the rule set says. An "
+	        "empty line: not known.",
+	        app->plan.surface.has_dpc ? metres_exact(now, app->plan.surface.dpc_um) : "",
+	        dpc_done);
+}

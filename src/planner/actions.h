@@ -136,6 +136,7 @@ void act_baseline(struct app *app, int key);
 void act_measured(struct app *app, int key); /* act_built.c */
 
 void act_ground(struct app *app, int key); /* act_ground.c */
+void act_dpc(struct app *app, int key);
 
 void act_settings(struct app *app, int key); /* act_settings.c */
 void act_breakage(struct app *app, int key);

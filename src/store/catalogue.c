@@ -145,7 +145,17 @@ static const struct field set_fields[] = {
 };
 static const struct shape set_shape = SHAPE(set_fields);
 
-static enum status rule_load(struct reader *r, const struct doc *at, const char *set)
+/* Of a set that stands already, only rules it has not. */
+static const char add_rule[] =
+        "INSERT INTO rules (rule_set, position, key, number, unit, source) VALUES (?1,"
+        " (SELECT ifnull(max(position) + 1, 0) FROM rules WHERE rule_set = ?1), ?2, ?3, ?4, ?5)";
+static const char add_missing_rule[] =
+        "INSERT INTO rules (rule_set, position, key, number, unit, source) SELECT ?1,"
+        " (SELECT ifnull(max(position) + 1, 0) FROM rules WHERE rule_set = ?1), ?2, ?3, ?4, ?5"
+        " WHERE NOT EXISTS (SELECT 1 FROM rules WHERE rule_set = ?1 AND key = ?2)";
+
+static enum status rule_load(
+        struct reader *r, const struct doc *at, const char *set, const char *sql)
 {
 	struct rule rule = { 0 };
 	enum status st = doc_read(r, at, &rule_shape, &rule);
@@ -160,15 +170,13 @@ static enum status rule_load(struct reader *r, const struct doc *at, const char 
 		        "no such key as \"%.60s\"; keys are those of the rule sets that come "
 		        "with the program",
 		        rule.key);
-	return sql_run(r->s,
-	        "INSERT INTO rules (rule_set, position, key, number, unit, source) VALUES (?1, ?2, "
-	        "?3, ?4, ?5, ?6)",
-	        VALUES(TEXT(set), INT((int64_t)at->index), TEXT(rule.key), INT(rule.number),
-	                TEXT(rule.unit), TEXT(rule.source)),
+	return sql_run(r->s, sql,
+	        VALUES(TEXT(set), TEXT(rule.key), INT(rule.number), TEXT(rule.unit),
+	                TEXT(rule.source)),
 	        r->err);
 }
 
-static enum status rule_set_load(struct reader *r, const struct doc *at)
+static enum status rules_load(struct reader *r, const struct doc *at, const char *sql)
 {
 	struct rule_set_file f = { .set = { .place = "", .date = "" } };
 	enum status st = doc_read(r, at, &set_shape, &f);
@@ -182,8 +190,19 @@ static enum status rule_set_load(struct reader *r, const struct doc *at)
 		        VALUES(TEXT(f.set.name), TEXT(f.set.place), TEXT(f.set.date)), r->err);
 	for (const struct doc *d = st == STATUS_OK ? f.rules->first : NULL; st == STATUS_OK && d;
 	        d = d->next)
-		st = rule_load(r, d, f.set.name);
+		st = rule_load(r, d, f.set.name, sql);
 	return st;
+}
+
+static enum status rule_set_load(struct reader *r, const struct doc *at)
+{
+	return rules_load(r, at, add_rule);
+}
+
+/* For a store from before some rules were there: what it has stays as it is. */
+static enum status rule_set_renew(struct reader *r, const struct doc *at)
+{
+	return rules_load(r, at, add_missing_rule);
 }
 
 /* --- repeats and mixes --- */
@@ -240,6 +259,7 @@ static const struct file files[] = {
 	{ "mixes.json", "slabwright-mixes", "mixes", mix_load, 3 },
 	{ "rain.json", "slabwright-rain", "rains", rain_load, 5 },
 	{ "blocks.json", "slabwright-blocks", "blocks", block_load, 5 },
+	{ "rulesets.json", "slabwright-rulesets", "rule_sets", rule_set_renew, 5 },
 	{ "step_units.json", "slabwright-step-units", "step_units", step_unit_load, 5 },
 };
 

@@ -5,6 +5,7 @@
 #include "plan_rows.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stddef.h>
 #include <string.h>
 
@@ -56,10 +57,33 @@ static void fixed_write(struct json *j, const char *name, const void *from)
 	json_end(j);
 }
 
+static enum status dpc_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct plan_surface *f = to;
+
+	if (from->type != DOC_NUMBER)
+		return doc_refuse(r, from, "not a number; give its level in millimetres, like 150");
+	if (!(fabs(from->number) <= (double)COORD_LIMIT_UM / 1e3))
+		return doc_refuse(r, from,
+		        "%.10g mm is out of reach; stay within 1000000 mm (1 km)", from->number);
+	f->has_dpc = true;
+	f->dpc_um = llround(from->number * 1e3);
+	return STATUS_OK;
+}
+
+static void dpc_write(struct json *j, const char *name, const void *from)
+{
+	const struct plan_surface *f = from;
+
+	if (f->has_dpc)
+		json_mm(j, name, f->dpc_um);
+}
+
 static const struct field surface_fields[] = {
 	{ "envelope", FIELD_WORD, FIELD_ALWAYS, SURFACE(envelope), &envelope_words },
 	{ "planes", FIELD_LIST, FIELD_ALWAYS | FIELD_TIGHT, SURFACE(planes), .list = &plane_list },
 	{ "fixed", FIELD_OWN, 0, 0, .read = fixed_read, .write = fixed_write },
+	{ "damp_proof_course", FIELD_OWN, 0, 0, .read = dpc_read, .write = dpc_write },
 };
 static const struct shape surface_shape = SHAPE(surface_fields);
 
@@ -72,7 +96,7 @@ void surface_write(struct json *j, const char *name, const void *from)
 {
 	const struct plan_surface *f = from;
 
-	if (!f->count && !f->has_fixed && f->envelope == ENVELOPE_MAX)
+	if (!f->count && !f->has_fixed && !f->has_dpc && f->envelope == ENVELOPE_MAX)
 		return;
 	json_object(j, name);
 	doc_write(j, &surface_shape, f, &surface_defaults);

@@ -204,6 +204,8 @@ static enum status surface_row(struct store *s, sqlite3_stmt *q, struct arena *m
 		.fixed_x_um = sqlite3_column_int64(q, 2),
 		.fixed_y_um = sqlite3_column_int64(q, 3),
 		.fixed_level_um = sqlite3_column_int64(q, 4),
+		.has_dpc = sqlite3_column_type(q, 5) != SQLITE_NULL,
+		.dpc_um = sqlite3_column_int64(q, 5),
 	};
 	return f->fixed_name ? STATUS_OK : error_memory(err);
 }
@@ -228,7 +230,8 @@ static enum status read_values(
 		"SELECT " PATTERN_COLUMNS
 		", kerf_um, fill_width_um, ifnull(sliver_width_um, -1), edges, breakage_ppm"
 		" FROM layings WHERE variant = ?1",
-		"SELECT envelope, fixed_name, fixed_x_um, fixed_y_um, fixed_level_um FROM surfaces"
+		"SELECT envelope, fixed_name, fixed_x_um, fixed_y_um, fixed_level_um, dpc_um FROM "
+		"surfaces"
 		" WHERE variant = ?1",
 		"SELECT bedding_um, sub_base_um, benchmark_um, backsight_um FROM grounds WHERE "
 		"variant = ?1",

@@ -201,6 +201,9 @@ static enum status write_surface(
 		st = sql_run(s,
 		        "INSERT OR REPLACE INTO surfaces (variant, envelope) VALUES (?1, ?2)",
 		        VALUES(INT(variant), TEXT(envelope_name(f->envelope))), err);
+	if (st == STATUS_OK && f->has_dpc)
+		st = sql_run(s, "UPDATE surfaces SET dpc_um = ?2 WHERE variant = ?1",
+		        VALUES(INT(variant), INT(f->dpc_um)), err);
 	return st == STATUS_OK ? write_planes(s, variant, f, err) : st;
 }
 

@@ -203,6 +203,7 @@ static const char *const version_4[] = {
 	        "ALTER TABLE " table " ADD COLUMN price_minor INTEGER"
 static const char *const version_5[] = {
 	"ALTER TABLE nodes ADD COLUMN channel INTEGER NOT NULL DEFAULT 0",
+	"ALTER TABLE surfaces ADD COLUMN dpc_um INTEGER",
 	EDGING_STANDS("edgings"),
 	EDGING_STANDS("catalogue_edgings"),
 	"CREATE TABLE documents (variant INTEGER NOT NULL REFERENCES variants, part TEXT NOT NULL,"

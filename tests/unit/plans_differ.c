@@ -124,6 +124,8 @@ static bool zones_differ(const struct plan *a, const struct plan *b)
 
 static bool surface_differs(const struct plan_surface *a, const struct plan_surface *b)
 {
+	if (a->has_dpc != b->has_dpc || (a->has_dpc && a->dpc_um != b->dpc_um))
+		return true;
 	if (a->envelope != b->envelope || a->count != b->count || a->has_fixed != b->has_fixed ||
 	        text_differs(a->fixed_name, b->fixed_name) || a->fixed_x_um != b->fixed_x_um ||
 	        a->fixed_y_um != b->fixed_y_um || a->fixed_level_um != b->fixed_level_um)

@@ -243,6 +243,9 @@ static struct plan_surface random_surface(struct chance *d, struct arena *mem)
 	for (size_t i = 0; i < f.count; i++)
 		f.planes[i] = (struct plan_plane){ chance_int(d, -9000000, 9000000), 1, -150001,
 			chance_int(d, 0, 360000000), chance_int(d, 0, 500000) };
+	f.has_dpc = chance_int(d, 0, 1);
+	if (f.has_dpc)
+		f.dpc_um = chance_int(d, -2000000, 2000000);
 	f.has_fixed = chance_int(d, 0, 1);
 	if (f.has_fixed) {
 		f.fixed_name = "path";

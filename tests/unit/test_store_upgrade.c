@@ -54,6 +54,7 @@ END_TEST
 #define BACK_TO_4                                                                                  \
 	NO_STAND("edgings")                                                                        \
 	NO_STAND("catalogue_edgings")                                                              \
+	"ALTER TABLE surfaces DROP COLUMN dpc_um;"                                                 \
 	"ALTER TABLE nodes DROP COLUMN channel; DROP TABLE documents; DROP TABLE "                 \
 	"catalogue_documents;"
 #define BACK_TO_2                                                                                  \
