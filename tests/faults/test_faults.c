@@ -301,7 +301,7 @@ START_TEST(a_store_is_made_whole_or_not_at_all)
 	else
 		failing_disk_install();
 	failing_disk.code = SQLITE_FULL;
-	for (int at = 0; failed; at += _i ? 97 : 1) {
+	for (int at = 0; failed; at += _i ? 293 : 1) {
 		char path[300];
 		enum status st;
 
