@@ -10,7 +10,8 @@
 #include <stdint.h>
 
 /* One limit. A key that is not there is no limit. Keys in use:
- *   falls, um per m: "fall_min", "fall_max"
+ *   falls, um per m: "fall_min", "fall_max", "valley_fall_min"
+ *   levels, um: "below_dpc_min" (of the surface under the damp-proof course)
  *   masses, grams: "lift_one_person", "lift_two_people"
  *   drainage: "soakaway_distance" (um, least to a house wall), "half_empty" (thousandths of an
  *     hour, most), "soil_rate_min" (um an hour), "front_garden_area" (thousandths of a m2, most)

@@ -318,19 +318,17 @@ enum status surface_check(const struct plan_surface *surface, const char *place,
 			return error_set(
 			        err, STATUS_PLAN, "%stoward: give degrees from -360 to 360", where);
 	}
-	if (surface->has_dpc && llabs(surface->dpc_um) > COORD_LIMIT_UM)
-		return error_set(err, STATUS_PLAN,
-		        "%sdamp_proof_course: out of reach; stay within 1 km of the datum", place);
-	if (surface->has_fixed) {
-		const struct limit limits[] = {
-			{ "fixed.x", surface->fixed_x_um, -COORD_LIMIT_UM, COORD_LIMIT_UM },
-			{ "fixed.y", surface->fixed_y_um, -COORD_LIMIT_UM, COORD_LIMIT_UM },
-			{ "fixed.level", surface->fixed_level_um, -COORD_LIMIT_UM, COORD_LIMIT_UM },
-		};
+	const struct limit limits[] = {
+		{ "fixed.x", surface->has_fixed ? surface->fixed_x_um : 0, -COORD_LIMIT_UM,
+		        COORD_LIMIT_UM },
+		{ "fixed.y", surface->has_fixed ? surface->fixed_y_um : 0, -COORD_LIMIT_UM,
+		        COORD_LIMIT_UM },
+		{ "fixed.level", surface->has_fixed ? surface->fixed_level_um : 0, -COORD_LIMIT_UM,
+		        COORD_LIMIT_UM },
+		{ "damp_proof_course", surface->has_dpc ? surface->dpc_um : 0, -COORD_LIMIT_UM, COORD_LIMIT_UM },
+	};
 
-		return check_limits(limits, sizeof limits / sizeof *limits, place, err);
-	}
-	return STATUS_OK;
+	return check_limits(limits, sizeof limits / sizeof *limits, place, err);
 }
 
 enum status ground_check(const struct plan_ground *ground, const char *place, struct error *err)

@@ -137,14 +137,14 @@ int nearest_rim_edge(const struct drains *d, struct point p)
 
 int gully_near(const struct plan *plan, struct point p)
 {
-	double best = GULLY_REACH_UM;
+	double best = INFINITY;
 	int near = NOWHERE;
 
 	for (size_t i = 0; i < plan->water.gully_count; i++) {
 		const struct plan_gully *g = &plan->water.gullies[i];
 		double away = hypot((double)g->x_um - p.x, (double)g->y_um - p.y);
 
-		if (away <= best) {
+		if (away <= GULLY_REACH_UM && away < best) {
 			best = away;
 			near = (int)i;
 		}

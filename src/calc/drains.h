@@ -145,7 +145,19 @@ enum status sweep_part(struct drains *d, size_t part, struct error *err);
 /* catchment.c: all of it up to the pieces and what first takes their water. */
 enum status drains_find(
         struct arena *mem, const struct plan *plan, struct drains *d, struct error *err);
-/* ending.c: fills what surface_result says of water. */
+/* ending.c. Nodes are rim points, and behind them sinks. */
+struct endings {
+	struct drains *d;
+	bool *known, *passing;
+	struct water_end *ends; /* of nodes that are known */
+	size_t *path;
+};
+bool endings_begin(struct drains *d, struct endings *out); /* false: no memory */
+/* What takes the water of a sink first: an edge, also where it holds the water. */
+struct water_end ending_first(const struct drains *d, size_t sink);
+/* Where water at a node ends up; false where memory is gone. */
+bool ending_last(struct endings *e, size_t node, struct water_end *end);
+/* drains_report.c: fills what surface_result says of water. */
 enum status drains_report(struct drains *d, struct surface_result *out, struct error *err);
 
 #endif

@@ -76,13 +76,15 @@ static bool cut_at_channels(struct drains *d, const struct track *t, double leng
 			{ (double)w->x2_um, (double)w->y2_um } };
 		double away[2], reach = fmax((double)w->width_um / 2, CORNER_UM);
 
-		for (int k = 0; k < 2 && !d->by_edge[i]; k++) {
+		if (d->by_edge[i])
+			continue;
+		for (int k = 0; k < 2; k++) {
 			away[k] = (e[k].y - t->at.y) * t->along.x - (e[k].x - t->at.x) * t->along.y;
 			if (distance_to_line(e[k], t->at, track_point(t, length), NULL) <= reach &&
 			        !add_cut(d, c, track_place(t, e[k]), length))
 				return false;
 		}
-		if (!d->by_edge[i] && (away[0] > 0) != (away[1] > 0)) {
+		if ((away[0] > 0) != (away[1] > 0)) {
 			double share = away[0] / (away[0] - away[1]), from = track_place(t, e[0]),
 			       to = track_place(t, e[1]);
 

@@ -69,14 +69,23 @@ static enum status cut_off(struct arena *mem, struct region *part, const struct 
 	return turn_to(mem, &kept, (struct point){ line->across.x, -line->across.y }, part, err);
 }
 
-/* Whether a plane parallel to another lies under it everywhere, or is the same and comes later. */
-static bool covered(enum envelope envelope, const struct gradient *g, size_t plane, size_t by)
+/* Whether a plane lies under a parallel one everywhere, or is the same as one before it. */
+static bool is_covered(const struct plan_surface *s, const struct gradient *g, size_t plane)
 {
-	double over = (g[by].level - g[plane].level) * (envelope == ENVELOPE_MAX ? 1 : -1);
+	double way = s->envelope == ENVELOPE_MAX ? 1 : -1;
 
-	return fabs(over) < SAME_UM ? by < plane : over > 0;
+	for (size_t i = 0; i < s->count; i++) {
+		struct meeting_line line;
+		double over = (g[i].level - g[plane].level) * way;
+
+		if (i != plane && !planes_line(s->envelope, &g[plane], &g[i], &line) &&
+		        (fabs(over) < SAME_UM ? i < plane : over > 0))
+			return true;
+	}
+	return false;
 }
 
+/* Cuts the part down to where the plane shows. Planes that show nowhere make no cuts. */
 static enum status split_part(struct arena *mem, const struct plan_surface *s,
         const struct gradient *g, size_t plane, struct region *part, struct error *err)
 {
@@ -84,13 +93,9 @@ static enum status split_part(struct arena *mem, const struct plan_surface *s,
 		struct meeting_line line;
 		enum status st;
 
-		if (j == plane)
+		if (j == plane || is_covered(s, g, j) ||
+		        !planes_line(s->envelope, &g[plane], &g[j], &line))
 			continue;
-		if (!planes_line(s->envelope, &g[plane], &g[j], &line)) {
-			if (covered(s->envelope, g, plane, j))
-				part->count = 0;
-			continue;
-		}
 		if ((st = cut_off(mem, part, &line, EDGE_OF_PLANE(j), err)) != STATUS_OK)
 			return st;
 	}
@@ -174,6 +179,8 @@ enum status surface_split(struct arena *mem, const struct plan_surface *surface,
 		struct surface_part *part = &out->parts[out->part_count];
 		enum status st;
 
+		if (is_covered(surface, g, i))
+			continue;
 		*part = (struct surface_part){ .plane = i, .region = *region };
 		if ((st = split_part(mem, surface, g, i, &part->region, err)) != STATUS_OK)
 			return st;

@@ -108,7 +108,8 @@ static bool find_takings(struct drains *d, const struct slope_line *l, struct ta
 		struct point g = { (double)w->gullies[i].x_um, (double)w->gullies[i].y_um };
 		double share;
 
-		if (distance_to_line(g, l->high, l->low, &share) <= GULLY_REACH_UM &&
+		/* Beyond the low end the nearest gully counts, when the end is followed. */
+		if (distance_to_line(g, l->high, l->low, &share) <= GULLY_REACH_UM && share < 1 &&
 		        !add_taking(d, out,
 		                (struct taking){ share * l->length, share * l->length,
 		                        to_end(END_GULLY, i) }))

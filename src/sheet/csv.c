@@ -243,32 +243,6 @@ void csv_cuts(FILE *to, const struct takeoff *t)
 		}
 }
 
-void csv_water(FILE *to, const struct takeoff *t)
-{
-	const struct surface_result *s = &t->surface;
-	struct row r = { to, false };
-
-	ROW_HEADER(&r, "record", "edge", "kind", "area_m2", "flow_l_s", "text");
-	for (size_t i = 0; i < s->catchment_count; i++) {
-		row_text(&r, "catchment");
-		row_int(&r, (int64_t)s->catchments[i].edge + 1);
-		row_text(&r, edge_kind_name(s->catchments[i].kind));
-		row_real(&r, s->catchments[i].area_m2, 6);
-		row_empty(&r);
-		row_text(&r, NO_RAIN);
-		row_end(&r);
-	}
-	for (size_t i = 0; i < s->warning_count; i++) {
-		row_text(&r, "warning");
-		row_empty(&r);
-		row_text(&r, warning_code_name(s->warnings[i].code));
-		row_empty(&r);
-		row_empty(&r);
-		row_text(&r, s->warnings[i].text);
-		row_end(&r);
-	}
-}
-
 void csv_levels(FILE *to, const struct takeoff *t)
 {
 	struct row r = { to, false };

@@ -43,6 +43,8 @@ void json_cuts(struct json *to, const struct takeoff *t);
 void json_water(struct json *to, const struct takeoff *t);
 void json_levels(struct json *to, const struct takeoff *t);
 
+void json_warnings(struct json *to, const struct surface_result *s);
+
 void text_courses(FILE *to, const struct takeoff *t);
 void csv_courses(FILE *to, const struct takeoff *t);
 void json_courses(struct json *to, const struct takeoff *t);
@@ -56,11 +58,6 @@ void text_dig_lines(FILE *to, const struct takeoff *t);
 void csv_dig_rows(struct row *r, const struct takeoff *t);
 void json_dig_object(struct json *j, const struct takeoff *t);
 
-/* To nine decimals of a metre, square metre or kilogram; um as mm, to the nanometre: finer is noise
- * of the arithmetic. */
-double tidy(double v);
-void real_mm(struct json *j, const char *key, double um);
-void point_mm(struct json *j, const char *key, double x, double y);
 /* How the edging stands, and flights of steps; put_... are their parts of a take-off. */
 void text_edging(FILE *to, const struct takeoff *t);
 void csv_edging(FILE *to, const struct takeoff *t);
@@ -91,6 +88,8 @@ void text_line(FILE *to, const char *label, const char *format, ...)
         __attribute__((format(printf, 3, 4)));
 void text_line_mm(FILE *to, const char *label, double um);
 void text_proof(FILE *to, const struct cutplan *c);
+void text_fall(FILE *to, const struct takeoff *t);
+void text_warnings(FILE *to, const struct surface_result *s);
 void text_caution(void *to, const char *text);
 void text_corners(FILE *to, const struct piece *p);
 

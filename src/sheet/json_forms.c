@@ -292,7 +292,7 @@ static void put_surface(struct json *j, const struct takeoff *t)
 	json_end(j);
 }
 
-static void put_warnings(struct json *j, const struct surface_result *s)
+void json_warnings(struct json *j, const struct surface_result *s)
 {
 	json_array(j, "warnings");
 	for (size_t i = 0; i < s->warning_count; i++) {
@@ -344,7 +344,7 @@ void json_takeoff(struct json *j, const struct takeoff *t)
 	json_put_flights(j, t);
 	put_surface(j, t);
 	json_dig_object(j, t);
-	put_warnings(j, &t->surface);
+	json_warnings(j, &t->surface);
 	put_rules(j, &t->rules);
 	json_array(j, "cautions");
 	sheet_cautions(t, put_caution, j);
@@ -422,42 +422,6 @@ void json_cuts(struct json *j, const struct takeoff *t)
 		json_end(j);
 	}
 	json_end(j);
-	json_end(j);
-}
-
-static void put_catchment(struct json *j, const struct plan *plan, const struct catchment *c)
-{
-	const struct plan_node *from, *to;
-
-	json_object_tight(j, NULL);
-	json_int(j, "edge", (int64_t)c->edge + 1);
-	json_text(j, "kind", edge_kind_name(c->kind));
-	json_real(j, "area_m2", tidy(c->area_m2));
-	json_null(j, "flow_l_s");
-	edge_nodes(plan, c->edge, &from, &to);
-	if (from) {
-		point_mm(j, "from", (double)from->x_um, (double)from->y_um);
-		point_mm(j, "to", (double)to->x_um, (double)to->y_um);
-	}
-	json_end(j);
-}
-
-void json_water(struct json *j, const struct takeoff *t)
-{
-	const struct surface_result *s = &t->surface;
-
-	json_object(j, NULL);
-	json_array(j, "catchments");
-	for (size_t i = 0; i < s->catchment_count; i++)
-		put_catchment(j, &t->plan, &s->catchments[i]);
-	json_end(j);
-	json_real(j, "drained_m2", tidy(s->drained_m2));
-	json_array(j, "channels");
-	json_end(j);
-	json_array(j, "gullies");
-	json_end(j);
-	json_text(j, "note", NO_RAIN);
-	put_warnings(j, s);
 	json_end(j);
 }
 

@@ -338,7 +338,7 @@ static void put_edging(FILE *to, const struct takeoff *t)
 	}
 }
 
-static void put_fall(FILE *to, const struct takeoff *t)
+void text_fall(FILE *to, const struct takeoff *t)
 {
 	const struct surface_result *s = &t->surface;
 	char fall[80], turn[40];
@@ -349,13 +349,21 @@ static void put_fall(FILE *to, const struct takeoff *t)
 		        "first");
 		return;
 	}
-	text_line(to, "fall",
-	        "%s, water runs %s on the plan (%s degrees from the right, anticlockwise)",
-	        fall_print(fall, sizeof fall, s->fall_um_per_m), compass_name(s->toward_udeg),
-	        angle_print(turn, sizeof turn, s->toward_udeg));
+	for (size_t i = 0; i < t->plan.surface.count; i++) {
+		const struct plan_plane *p = &t->plan.surface.planes[i];
+		char label[40] = "fall";
+
+		if (t->plan.surface.count > 1)
+			snprintf(label, sizeof label, "fall of plane %zu", i + 1);
+		text_line(to, label,
+		        "%s, water runs %s on the plan (%s degrees from the right, anticlockwise)",
+		        fall_print(fall, sizeof fall, p->fall_um_per_m),
+		        compass_name(p->toward_udeg),
+		        angle_print(turn, sizeof turn, p->toward_udeg));
+	}
 }
 
-static void put_warnings(FILE *to, const struct surface_result *s)
+void text_warnings(FILE *to, const struct surface_result *s)
 {
 	if (!s->warning_count && s->has_plane)
 		fputs("  no warnings\n", to);
@@ -383,7 +391,7 @@ static void put_levels(FILE *to, const struct takeoff *t)
 	const struct surface_result *s = &t->surface;
 	char level[40];
 
-	put_fall(to, t);
+	text_fall(to, t);
 	if (!s->has_plane)
 		return;
 	text_line(to, "highest", "%s at level %s mm", s->highest_name,
@@ -430,33 +438,11 @@ void text_takeoff(FILE *to, const struct takeoff *t)
 	text_put_flights(to, t);
 	fputs("\nSurface and water\n", to);
 	put_levels(to, t);
-	put_warnings(to, &t->surface);
+	text_warnings(to, &t->surface);
 	text_dig_lines(to, t);
 	put_rules(to, &t->rules);
 	fputs("\nCautions\n", to);
 	sheet_cautions(t, text_caution, to);
-}
-
-void text_water(FILE *to, const struct takeoff *t)
-{
-	const struct surface_result *s = &t->surface;
-
-	char words[64];
-
-	text_title(to, t, "Water");
-	put_fall(to, t);
-	if (!s->has_plane)
-		return;
-	for (size_t i = 0; i < s->catchment_count; i++) {
-		const struct catchment *c = &s->catchments[i];
-
-		fprintf(to, "  %s (%s) takes %.3f m2\n",
-		        plan_edge_words(words, sizeof words, &t->plan, c->edge),
-		        edge_kind_name(c->kind), c->area_m2);
-	}
-	text_line(to, "drained together", "%.3f m2 of %.3f m2", s->drained_m2, t->area_m2);
-	text_line(to, "flow", "%s", NO_RAIN);
-	put_warnings(to, s);
 }
 
 static void put_point(FILE *to, const struct level_point *p)

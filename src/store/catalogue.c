@@ -84,6 +84,8 @@ static enum status edging_load(struct reader *r, const struct doc *at)
 static const char *const rule_keys[] = {
 	"fall_min",
 	"fall_max",
+	"valley_fall_min",
+	"below_dpc_min",
 	"lift_one_person",
 	"lift_two_people",
 	"riser_min",

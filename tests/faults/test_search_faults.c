@@ -262,6 +262,62 @@ START_TEST(a_search_of_skew_pieces_takes_little)
 }
 END_TEST
 
+/* Planes that make valleys, a gully, a channel, a planter that holds water, and warnings of them.
+ */
+static void wet_yard(struct arena *mem, struct plan *plan)
+{
+	static struct plan_plane planes[] = { { 3000000, 2000000, 0, 80000000, 15000 },
+		{ 3000000, 2000000, 0, 300000000, 25000 },
+		{ 3000000, 2000000, -10000, 180000000, 20000 } };
+	static struct plan_gully gullies[] = { { "", 1000000, 1456000, 0 },
+		{ "", 5000000, 3000000, 0 } };
+	static struct plan_channel channel;
+
+	*plan = plan_by_hand(mem, 4, (double[]){ 0, 0, 6000, 0, 6000, 4000, 0, 4000 });
+	opening_by_hand(mem, plan, 3, (double[]){ 4000, 1000, 5000, 1000, 5000, 2000 });
+	for (int i = 0; i < 3; i++)
+		plan->rings[1].nodes[i].kind = EDGE_PLANTER;
+	plan->surface.planes = planes;
+	plan->surface.count = 3;
+	channel_init(&channel);
+	channel.x1_um = 500000;
+	channel.y1_um = channel.x2_um = channel.y2_um = 3500000;
+	plan->water.channels = &channel;
+	plan->water.channel_count = 1;
+	plan->water.gullies = gullies;
+	plan->water.gully_count = 2;
+}
+
+START_TEST(water_without_memory_is_told)
+{
+	static const struct rules none = { .name = "none" };
+	struct arena mem = { 0 }, work = { 0 };
+	struct plan plan;
+	int at = 0;
+
+	start(-1, false);
+	wet_yard(&mem, &plan);
+	for (;; at++) {
+		struct surface_result out;
+		struct error err = { 0 };
+		enum status st;
+
+		start(at, _i);
+		st = surface_work_out(&work, &plan, &none, &out, &err);
+		arena_reset(&work);
+		if (!memory.hits) {
+			ck_assert_int_eq(st, STATUS_OK);
+			break;
+		}
+		ck_assert_int_eq(st, STATUS_MEMORY);
+	}
+	ck_assert_int_gt(at, 50);
+	start(-1, false);
+	arena_free(&work);
+	arena_free(&mem);
+}
+END_TEST
+
 int main(void)
 {
 	TCase *t = tcase_create("faults of the search");
@@ -271,5 +327,6 @@ int main(void)
 	tcase_add_loop_test(t, memory_that_ends_leaves_the_take_off_as_it_was, 0, 2);
 	tcase_add_test(t, a_search_of_many_hard_stocks_stays_within_its_memory);
 	tcase_add_test(t, a_search_of_skew_pieces_takes_little);
+	tcase_add_loop_test(t, water_without_memory_is_told, 0, 2);
 	return suite_run("faults of the search", t);
 }

@@ -1,5 +1,6 @@
 /* Falls and level books: published conversions and readings, each row with its source. */
 #include "slabwright/sheet.h"
+#include "slabwright/surface_plane.h"
 
 #include "plans.h"
 #include "suite.h"
@@ -75,6 +76,28 @@ START_TEST(a_small_fall_is_not_printed_ten_times_too_small)
 	ck_assert_int_eq(fall_parse("45:7000", &fall, NULL), STATUS_OK);
 	ck_assert_double_eq_tol((double)fall / 1e4, 0.643, 0.001);
 	ck_assert_str_eq(fall_print(buf, sizeof buf, fall), "6.4 mm/m (0.64 %, 1:156)");
+}
+END_TEST
+
+/* Two falls at right angles make one of the root of the sum of their squares. Derived rows: 1:40
+ * and 1:80 give 0.027951 or 1:35.78, 1.25 % and 1.0 % give 1.6008 % or 1:62.47. */
+static const struct {
+	double along, across, fall, ratio;
+} resultants[] = { { 0.025, 0.0125, 0.027951, 35.78 }, { 0.0125, 0.01, 0.016008, 62.47 } };
+
+START_TEST(two_falls_at_right_angles_make_one)
+{
+	double along = resultants[_i].along, across = resultants[_i].across;
+	struct plane_level origin = { 0, 0, 0 }, x = { 1000000, 0, -llround(along * 1e6) },
+	                   y = { 0, 1000000, -llround(across * 1e6) };
+	struct plan_plane plane;
+	struct plan_surface s = { .planes = &plane, .count = 1 };
+	double fall;
+
+	ck_assert_int_eq(plane_from_three(origin, x, y, &plane, NULL), STATUS_OK);
+	fall = surface_fall_at(&s, 300000, 200000).um_per_m * 1e-6;
+	ck_assert_double_eq_tol(fall, resultants[_i].fall, 1e-6);
+	ck_assert_double_eq_tol(1 / fall, resultants[_i].ratio, 0.01);
 }
 END_TEST
 
@@ -157,6 +180,8 @@ int main(void)
 	        (int)(sizeof conversions / sizeof *conversions));
 	tcase_add_test(tc, degrees_agree_with_those_printed);
 	tcase_add_test(tc, a_small_fall_is_not_printed_ten_times_too_small);
+	tcase_add_loop_test(tc, two_falls_at_right_angles_make_one, 0,
+	        (int)(sizeof resultants / sizeof *resultants));
 	tcase_add_loop_test(tc, the_staff_reading_is_the_one_in_the_book, 0,
 	        (int)(sizeof set_ups / sizeof *set_ups));
 	return suite_run("published levels", tc);

@@ -82,6 +82,71 @@ START_TEST(a_fall_is_warned_of_from_the_limit_on)
 }
 END_TEST
 
+static const struct {
+	const char *rule_set;
+	int64_t under_um; /* how far the paving lies under the damp-proof course */
+	bool warned;
+	const char *source;
+} courses[] = {
+	/* NHBC Standards 10.2.6 (2021), as read at nhbc-standards.co.uk: paving against a home at
+	 * least 150 mm below the damp-proof course. */
+	{ "UK guidance", 150000, false, "" },
+	{ "UK guidance", 149900, true, "10.2.6" },
+	/* Common practice, no source. */
+	{ "Benelux common practice", 149900, true, "common practice" },
+	{ "none", 1000, false, "" },
+	{ "none", -1000, true, "above" },
+};
+
+START_TEST(paving_is_warned_of_from_the_limit_under_the_damp_proof_course_on)
+{
+	struct worked w;
+
+	/* Falls away from the wall along the lower edge. */
+	with_fall(&w, courses[_i].rule_set, "1:60");
+	w.plan.rings[0].nodes[0].kind = EDGE_HOUSE_WALL;
+	w.plan.surface.has_dpc = true;
+	w.plan.surface.dpc_um = courses[_i].under_um;
+	work_out_plan(&w);
+	ck_assert_int_eq(warns(&w, WARN_NEAR_DPC, courses[_i].source), courses[_i].warned);
+	ck_assert(!warns(&w, WARN_WATER_TO_WALL, ""));
+	worked_done(&w);
+}
+END_TEST
+
+static const struct {
+	const char *rule_set;
+	double along; /* the valley's fall, mm per m */
+	bool warned;
+	const char *source;
+} valleys[] = {
+	/* HEC-22, 3rd edition, 2009, section 4.2.2: gutter grades of 0.5 % and more are desirable.
+	 */
+	{ "US model codes", 5.01, false, "" },
+	{ "US model codes", 4.99, true, "HEC-22" },
+	/* Common practice, no source. */
+	{ "UK guidance", 10.1, false, "" },
+	{ "UK guidance", 9.9, true, "common practice" },
+};
+
+START_TEST(a_valley_is_warned_of_from_the_limit_on)
+{
+	double along = valleys[_i].along, toward = atan2(along, 40) * 180 / M_PI;
+	struct plan_plane planes[2] = {
+		{ 1500000, 0, 0, llround(toward * 1e6), llround(hypot(along, 40) * 1000) },
+		{ 1500000, 0, 0, llround((180 - toward) * 1e6), llround(hypot(along, 40) * 1000) },
+	};
+	struct worked w;
+
+	with_fall(&w, valleys[_i].rule_set, "1:60");
+	w.plan.surface.planes = planes;
+	w.plan.surface.count = 2;
+	work_out_plan(&w);
+	ck_assert_int_eq(warns(&w, WARN_VALLEY_UNDER, valleys[_i].source), valleys[_i].warned);
+	worked_done(&w);
+}
+END_TEST
+
 static void find_lifting(void *found, const char *text)
 {
 	if (strncmp(text, "Lifting", 7) == 0)
@@ -155,6 +220,10 @@ int main(void)
 	tcase_set_timeout(tc, 60);
 	tcase_add_loop_test(
 	        tc, a_fall_is_warned_of_from_the_limit_on, 0, (int)(sizeof falls / sizeof *falls));
+	tcase_add_loop_test(tc, paving_is_warned_of_from_the_limit_under_the_damp_proof_course_on,
+	        0, (int)(sizeof courses / sizeof *courses));
+	tcase_add_loop_test(tc, a_valley_is_warned_of_from_the_limit_on, 0,
+	        (int)(sizeof valleys / sizeof *valleys));
 	tcase_add_loop_test(tc, a_slab_over_the_limit_is_not_for_one_person, 0,
 	        (int)(sizeof lifts / sizeof *lifts));
 	tcase_add_test(tc, every_limit_names_its_source);

@@ -180,6 +180,67 @@ START_TEST(a_piece_with_a_hole_shows_it_in_every_form)
 }
 END_TEST
 
+/* 3 x 2 m, two falls of 20 away from y = 1 m; a channel along edge 1, a gully in the corner of two
+ * kerbs along edges 3 and 4, a fall of 5 to the right on top. */
+START_TEST(water_in_every_form_tells_channels_gullies_and_lines)
+{
+	static struct plan_channel channel;
+	static struct plan_gully gully = { "yard gully", 2960000, 1960000, 0 };
+	double turn = atan2(20, 5) * 180 / M_PI, fall = hypot(20, 5);
+	struct plan_plane planes[2] = {
+		{ 0, 1 * M, 0, llround(turn * 1e6), llround(fall * 1000) },
+		{ 0, 1 * M, 0, llround(-turn * 1e6), llround(fall * 1000) },
+	};
+	static struct rain_row rain = { 5, 90 * MM };
+	char *out;
+
+	worked_rectangle(&w, 3 * M, 2 * M);
+	w.plan.water.rain = (struct plan_rain){ "a test's", "by hand", &rain, 1, 0 };
+	w.plan.water.runoff_ppm = 800000;
+	channel_init(&channel);
+	channel.name = "slot";
+	w.plan.water.channels = &channel;
+	w.plan.water.gullies = &gully;
+	w.plan.water.channel_count = w.plan.water.gully_count = 1;
+	w.plan.surface =
+	        (struct plan_surface){ .envelope = ENVELOPE_MIN, .planes = planes, .count = 2 };
+	w.plan.rings[0].nodes[0].channel = 1;
+	w.plan.rings[0].nodes[2].kind = w.plan.rings[0].nodes[1].kind = EDGE_KERB;
+	w.plan.edging[EDGE_KERB].top_um = 40 * MM;
+	work_out_plan(&w);
+	out = written(sheet_water, SHEET_JSON);
+	ck_assert(json_is_valid(out));
+	assert_number(out, "$.channels[0].edges[0].edge", 1);
+	assert_string(out, "$.channels[0].name", "slot");
+	assert_number(out, "$.gullies[0].area_m2", 0);
+	assert_string(out, "$.lines[0].kind", "ridge");
+	assert_number(out, "$.lines[0].high[1]", 1000);
+	assert_string(out, "$.held[0].end.kind", "channel");
+	/* Each half of 3 m2 loses to the right edge a triangle 1 m high and 0.25 m wide. */
+	ck_assert_double_eq_tol(json_number(out, "$.channels[0].area_m2"), 3 - 0.125, 1e-6);
+	ck_assert_double_eq_tol(json_number(out, "$.channels[0].ends_m2"), 3, 1e-6);
+	ck_assert_double_eq_tol(json_number(out, "$.gullies[0].ends_m2"), 3, 1e-6);
+	/* 0.8 x 90 mm/h x 3 m2 = 216 l/h. */
+	ck_assert_double_eq_tol(json_number(out, "$.channels[0].flow_l_s"), 0.06, 1e-6);
+	ck_assert_double_eq_tol(json_number(out, "$.channels[0].edges[0].flow_l_s"), 0.0575, 1e-6);
+	ck_assert_double_eq_tol(json_number(out, "$.drained_m2"), 6, 1e-6);
+	free(out);
+	out = sheet_unfolded(&w, sheet_water);
+	ck_assert_ptr_nonnull(strstr(out, "ridge of planes 1 and 2"));
+	ck_assert_ptr_nonnull(strstr(out, "3.000 m2: 0.06 l/s"));
+	ck_assert_ptr_nonnull(
+	        strstr(out, "at 90.0 mm/h, of which 80 % run off (a test's; by hand)"));
+	ck_assert_ptr_nonnull(strstr(out, "edge 1 (open) takes 2.875 m2, into channel 1"));
+	ck_assert_ptr_nonnull(strstr(out, "gully 1 (yard gully) takes 0.000 m2, and with"));
+	free(out);
+	out = written(sheet_water, SHEET_CSV);
+	ck_assert_ptr_nonnull(strstr(out, "channel,1,slot,2.875"));
+	ck_assert_ptr_nonnull(strstr(out, "end,1,gully,3.000"));
+	free(out);
+	done();
+}
+END_TEST
+
 START_TEST(water_in_json_drains_the_whole_area_and_names_edges_from_1)
 {
 	char *json, path[60];
@@ -343,6 +404,7 @@ int main(void)
 	tcase_add_test(tc, the_takeoff_in_json_holds_every_promised_figure);
 	tcase_add_test(tc, the_cuts_in_json_name_every_cut_piece_once_with_its_shape);
 	tcase_add_test(tc, a_piece_with_a_hole_shows_it_in_every_form);
+	tcase_add_test(tc, water_in_every_form_tells_channels_gullies_and_lines);
 	tcase_add_test(tc, water_in_json_drains_the_whole_area_and_names_edges_from_1);
 	tcase_add_test(tc, levels_in_json_give_the_staff_reading_of_every_node);
 	tcase_add_test(tc, without_an_instrument_the_members_are_null);
