@@ -90,7 +90,7 @@ double corner_off_square_rad(double a, double b, double across);
 
 /* A four-sided outline as taped: sides in order round it, and both diagonals. Equal diagonals alone
  * prove nothing: those of a symmetric trapezium are equal too. */
-enum squareness { SQUARE, SIDES_DIFFER, DIAGONALS_DIFFER };
+enum squareness { PROVEN_SQUARE, SIDES_DIFFER, DIAGONALS_DIFFER };
 enum squareness squareness_of(const double sides[4], const double diagonals[2], double tolerance);
 
 #endif

@@ -292,5 +292,5 @@ enum squareness squareness_of(const double sides[4], const double diagonals[2], 
 {
 	if (fabs(sides[0] - sides[2]) > tolerance || fabs(sides[1] - sides[3]) > tolerance)
 		return SIDES_DIFFER;
-	return fabs(diagonals[0] - diagonals[1]) > tolerance ? DIAGONALS_DIFFER : SQUARE;
+	return fabs(diagonals[0] - diagonals[1]) > tolerance ? DIAGONALS_DIFFER : PROVEN_SQUARE;
 }
