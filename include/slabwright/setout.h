@@ -84,9 +84,13 @@ enum status setout_work_out(
  * sides that the longer diagonal d1 leaves is less than square. */
 double out_of_square_rad(double a, double b, double d1, double d2);
 
+/* By how much the corner between two taped legs is over 90 degrees when the tape across their ends
+ * reads so much: asin((across^2 - a^2 - b^2) / (2 a b)), radians; negative: under. */
+double corner_off_square_rad(double a, double b, double across);
+
 /* A four-sided outline as taped: sides in order round it, and both diagonals. Equal diagonals alone
  * prove nothing: those of a symmetric trapezium are equal too. */
-enum squareness { SQUARE, SIDES_DIFFER, DIAGONALS_DIFFER };
+enum squareness { PROVEN_SQUARE, SIDES_DIFFER, DIAGONALS_DIFFER };
 enum squareness squareness_of(const double sides[4], const double diagonals[2], double tolerance);
 
 #endif

@@ -99,7 +99,8 @@ static void try_pair(struct asbuilt *a, struct asbuilt_gap *worst, const struct 
 	double along = (at->dx * to->dx + at->dy * to->dy) / to->length,
 	       beside = fabs(at->dx * to->dy - at->dy * to->dx) / to->length;
 
-	if (along <= 0 || along >= to->length || beside > (double)STRAIGHTEDGE_WIDTH_UM)
+	if (along <= ASBUILT_HAIR_UM || along >= to->length - ASBUILT_HAIR_UM ||
+	        beside > (double)STRAIGHTEDGE_WIDTH_UM)
 		return;
 	for (size_t i = 0; i < a->straightedge_count; i++)
 		if (to->length <= a->straightedges[i].length_um + ASBUILT_HAIR_UM)

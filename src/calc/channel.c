@@ -4,9 +4,9 @@
 
 #include <math.h>
 
-static const double L_PER_M3 = 1000;
+static const double L_PER_M3 = 1000, CLOSE_M = 1e-6;
 
-enum { STEPS = 60, HALVINGS = 40 };
+enum { STEPS = 40, PARTS_MOST = 400, TRIES = 60 };
 
 struct flow_section flow_section(double width_m, double side, double depth_m)
 {
@@ -92,50 +92,109 @@ static double rim_m(const struct channel_run *run, double from_head_m)
 	return run->depth_m + (run->slope - run->rim_slope) * from_head_m;
 }
 
+/* A place along a run: flow and momentum a metre of width, and the depth that goes with them. */
+struct station {
+	double q, m, y;
+};
+
+/* What changes the momentum on the way down: the floor's fall less friction. */
+static double pull_at(const struct channel_run *run, const struct station *s)
+{
+	return s->y * (run->slope - friction_slope(run, s->q, s->y));
+}
+
+/* The next station, dx upstream. First with the pull at the last one, then twice with the mean of
+ * both. */
+static struct station upstream(
+        const struct channel_run *run, const struct station *from, double q, double dx)
+{
+	double critical = cbrt(q * q / GRAVITY_M_S2), first = pull_at(run, from), pull = first;
+	struct station to = { .q = q };
+
+	for (int pass = 0; pass < 3; pass++) {
+		to.m = fmax(from->m - pull * dx, 1.5 * critical * critical);
+		to.y = tranquil_depth(q, to.m);
+		pull = (first + pull_at(run, &to)) / 2;
+	}
+	return to;
+}
+
+/* The same in parts so short that what one gets wrong dies away in the next: the floor rises by a
+ * quarter of the depth in them, by less where the water is nearly shooting. Within reason. */
+static struct station far_upstream(
+        const struct channel_run *run, const struct station *from, double q, double dx)
+{
+	struct station s = *from;
+	double left = dx;
+
+	for (int parts = PARTS_MOST; left > 0; parts--) {
+		double tranquil = 1 - s.q * s.q / (GRAVITY_M_S2 * s.y * s.y * s.y), part = left;
+
+		/* Where it shoots the critical depth is all there is to know. */
+		if (run->slope > 0 && parts > 1 && tranquil > 1e-3)
+			part = fmin(left, fmax(tranquil, 0.1) * s.y / (4 * run->slope));
+		left -= part;
+		s = upstream(run, &s, q + (from->q - q) * left / dx, part);
+	}
+	return s;
+}
+
 struct channel_depths channel_run_depths(const struct channel_run *run, double flow_l_s)
 {
-	double q_end = flow_l_s / L_PER_M3 / run->width_m, dx = run->length_m / STEPS;
-	double y = channel_critical_depth_m(run->width_m, flow_l_s), m = 1.5 * y * y;
-	struct channel_depths d = { .outlet_m = y, .deepest_m = y, .head_m = y };
+	double q = flow_l_s / L_PER_M3 / run->width_m, done = 0;
+	double critical = channel_critical_depth_m(run->width_m, flow_l_s);
+	struct station s = { q, 1.5 * critical * critical, critical };
+	struct channel_depths d = { .outlet_m = critical, .deepest_m = critical };
 
-	d.freeboard_m = rim_m(run, run->length_m) - y;
-	if (q_end <= 0)
+	if (flow_l_s <= 0)
 		return (struct channel_depths){ .freeboard_m = run->depth_m };
-	for (int i = STEPS - 1; i >= 0; i--) {
-		double q_here = q_end * i / STEPS, q_last = q_end * (i + 1) / STEPS;
-		double critical = cbrt(q_here * q_here / GRAVITY_M_S2);
-		double pull = y * (run->slope - friction_slope(run, q_last, y)), before = y;
+	d.freeboard_m = rim_m(run, run->length_m) - critical;
+	/* The water's surface is steepest at the outlet, so steps are shortest there. */
+	for (int i = 1; i <= STEPS; i++) {
+		double share = (double)i * i / (STEPS * STEPS);
 
-		/* Once with the depth of the last place, once with the mean of both. */
-		for (int pass = 0; pass < 2; pass++) {
-			double at = fmax(m - pull * dx, 1.5 * critical * critical);
-
-			y = tranquil_depth(q_here, at);
-			pull = (before * (run->slope - friction_slope(run, q_last, before)) +
-			               y * (run->slope - friction_slope(run, q_here, y))) /
-			       2;
-		}
-		m = fmax(m - pull * dx, 1.5 * critical * critical);
-		y = tranquil_depth(q_here, m);
-		d.deepest_m = fmax(d.deepest_m, y);
-		d.freeboard_m = fmin(d.freeboard_m, rim_m(run, dx * i) - y);
+		s = far_upstream(run, &s, q * (1 - share), (share - done) * run->length_m);
+		done = share;
+		d.deepest_m = fmax(d.deepest_m, s.y);
+		d.freeboard_m = fmin(d.freeboard_m, rim_m(run, run->length_m * (1 - share)) - s.y);
 	}
-	d.head_m = y;
+	d.head_m = s.y;
 	return d;
 }
 
+static double freeboard_m(const struct channel_run *run, double root)
+{
+	return channel_run_depths(run, root * sqrt(root)).freeboard_m;
+}
+
+/* Depths go nearly as the flow to the power of 2/3. In that root the freeboard is nearly a straight
+ * line, and its zero is found by drawing one between a root that leaves some and one that does not;
+ * an end that stays twice running weighs half. */
 double channel_run_capacity_l_s(const struct channel_run *run)
 {
-	double lo = 0, hi = 1;
+	double lo = 0, hi = 1, at_lo = freeboard_m(run, 0), at_hi;
+	int stays = 0;
 
-	while (channel_run_depths(run, hi).freeboard_m > 0 && hi < 1e9)
+	while ((at_hi = freeboard_m(run, hi)) > 0 && hi < 1e6)
 		hi *= 2;
-	for (int i = 0; i < HALVINGS; i++) {
-		double middle = (lo + hi) / 2;
+	for (int i = 0; i < TRIES && at_lo > CLOSE_M; i++) {
+		double root = lo + (hi - lo) * at_lo / (at_lo - at_hi), at = freeboard_m(run, root);
 
-		*(channel_run_depths(run, middle).freeboard_m > 0 ? &lo : &hi) = middle;
+		if (at > 0) {
+			stays = stays > 0 ? stays + 1 : 1;
+			at_hi = stays > 1 ? at_hi / 2 : at_hi;
+			lo = root;
+			at_lo = at;
+		} else {
+			stays = stays < 0 ? stays - 1 : -1;
+			at_lo = stays < -1 ? at_lo / 2 : at_lo;
+			hi = root;
+			at_hi = at;
+		}
+		if (fabs(at) < CLOSE_M)
+			return root * sqrt(root);
 	}
-	return lo;
+	return lo * sqrt(lo);
 }
 
 static bool parts_hold(const struct channel_run *whole, double flow_l_s, int parts)

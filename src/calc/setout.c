@@ -283,9 +283,14 @@ double out_of_square_rad(double a, double b, double d1, double d2)
 	return (d1 - d2) * hypot(a, b) / (2 * a * b);
 }
 
+double corner_off_square_rad(double a, double b, double across)
+{
+	return asin(fmax(-1, fmin(1, (across * across - a * a - b * b) / (2 * a * b))));
+}
+
 enum squareness squareness_of(const double sides[4], const double diagonals[2], double tolerance)
 {
 	if (fabs(sides[0] - sides[2]) > tolerance || fabs(sides[1] - sides[3]) > tolerance)
 		return SIDES_DIFFER;
-	return fabs(diagonals[0] - diagonals[1]) > tolerance ? DIAGONALS_DIFFER : SQUARE;
+	return fabs(diagonals[0] - diagonals[1]) > tolerance ? DIAGONALS_DIFFER : PROVEN_SQUARE;
 }

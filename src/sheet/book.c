@@ -22,7 +22,7 @@ static void text_book_line(FILE *to, const struct book_line *l, size_t number)
 	const struct plan_reading *r = l->reading;
 	char back[40], between[40], fore[40], height[40], rise[40], reduced[40], off[40], level[40];
 
-	fprintf(to, "%4zu %7s %7s %7s %8s %7s %8s %6s %8s  ", number, metres(back, r->backsight_um),
+	fprintf(to, "%3zu %6s %6s %6s %7s %6s %7s %5s %7s  ", number, metres(back, r->backsight_um),
 	        metres(between, r->intermediate_um), metres(fore, r->foresight_um),
 	        l->has_height ? metres(height, l->height_um) : "",
 	        number > 1 ? metres(rise, l->rise_um) : "", metres(reduced, l->reduced_um),
@@ -80,7 +80,7 @@ static void text_book(FILE *to, const void *what)
 	fputs("  Readings and levels in m, correction in mm; a fall is a negative rise, a staff "
 	      "held upside down reads negative.\n\n",
 	        to);
-	fprintf(to, "%4s %7s %7s %7s %8s %7s %8s %6s %8s  %s\n", "line", "back", "between", "fore",
+	fprintf(to, "%3s %6s %6s %6s %7s %6s %7s %5s %7s  %s\n", "no.", "back", "inter", "fore",
 	        "height", "rise", "reduced", "corr", "level", "point");
 	for (size_t i = 0; i < b->count; i++)
 		text_book_line(to, &b->lines[i], i + 1);

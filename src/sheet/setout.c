@@ -85,7 +85,7 @@ static void text_running(FILE *to, const struct setout *s)
 	for (size_t i = 0; i < s->point_count; i++) {
 		const struct setout_point *p = &s->points[s->running[i]];
 
-		fprintf(to, "  %9s  ", taped(along, p->chainage_um));
+		fprintf(to, "  %s  ", taped(along, p->chainage_um));
 		sheet_put_text(to, p->name);
 		fputc('\n', to);
 	}
@@ -170,13 +170,15 @@ static void text_arcs(FILE *to, const struct setout_sheet *what)
 
 		if (i == 0)
 			fputs("\nArcs: offsets from the chord, square from it\n", to);
-		fprintf(to, "  %s: chord %s, rise %s %s, radius %s\n",
+		fprintf(to, "  %s: chord %s, rise %s %s, radius %s;",
 		        plan_edge_words(name, sizeof name, what->plan, a->edge),
 		        taped(chord, a->chord_um), taped(rise, fabs(a->rise_um)),
 		        a->rise_um > 0 ? "outward" : "inward", taped(radius, a->radius_um));
 		for (size_t k = 0; k < a->count; k++)
-			fprintf(to, "    at %s: %s\n", taped(along, a->offsets[k].along_um),
+			fprintf(to, "%s at %s %s", k ? "," : "",
+			        taped(along, a->offsets[k].along_um),
 			        taped(off, fabs(a->offsets[k].offset_um)));
+		fputc('\n', to);
 	}
 }
 
