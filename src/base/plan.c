@@ -325,7 +325,8 @@ enum status surface_check(const struct plan_surface *surface, const char *place,
 		        COORD_LIMIT_UM },
 		{ "fixed.level", surface->has_fixed ? surface->fixed_level_um : 0, -COORD_LIMIT_UM,
 		        COORD_LIMIT_UM },
-		{ "damp_proof_course", surface->has_dpc ? surface->dpc_um : 0, -COORD_LIMIT_UM, COORD_LIMIT_UM },
+		{ "damp_proof_course", surface->has_dpc ? surface->dpc_um : 0, -COORD_LIMIT_UM,
+		        COORD_LIMIT_UM },
 	};
 
 	return check_limits(limits, sizeof limits / sizeof *limits, place, err);

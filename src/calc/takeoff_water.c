@@ -9,8 +9,9 @@ static struct point slope_at(const struct plan_surface *surface, double x, doubl
 {
 	struct surface_fall f = surface_fall_at(surface, x, y);
 	double angle = f.toward_deg * acos(-1) / 180, steep = f.um_per_m / 1e6;
+	double across = steep * cos(angle), up = steep * sin(angle);
 
-	return (struct point){ steep * cos(angle), steep * sin(angle) };
+	return (struct point){ across, up };
 }
 
 /* Ends of a channel: of the first edge that names it (its chord), or its own. */
