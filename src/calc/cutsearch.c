@@ -235,7 +235,7 @@ static bool proves(const struct cut_search *s)
 {
 	if (s->batch.stock.edges == RULE_ROUGH && s->groups.count > s->groups.triples)
 		return false;
-	return batch_pairs_prove(&s->batch) && !s->groups.cut_short;
+	return !s->groups.cut_short;
 }
 
 /* Under the rough rule what remains is to pack the boxes. */

@@ -1,4 +1,4 @@
-/* group.c - placing a few convex pieces on one slab, by trying.
+/* group.c - placing a few pieces on one slab, by trying.
  *
  * Piece after piece is set in each of its poses; where it may slide, it is pushed to the ends of
  * its range and against the pieces that lie already. Then the saw must be able to part them: some
@@ -70,7 +70,8 @@ static int list_places(
 static bool clear_of_others(const struct group *g, int at, const struct pose *p, struct point move)
 {
 	for (int i = 0; i < at; i++)
-		if (!poses_apart(g->stock, g->placed[i].pose, g->placed[i].move, p, move, true))
+		if (!poses_apart(g->stock, g->placed[i].pose, g->placed[i].move, p, move,
+		            g->shapes[i]->convex && g->shapes[at]->convex))
 			return false;
 	return true;
 }
@@ -130,7 +131,7 @@ static bool place_from(struct group *g, int at)
 	return false;
 }
 
-/* Places the group's shapes; only convex ones are tried. */
+/* Places the group's shapes. */
 static bool place_all(struct group *g)
 {
 	double area = 0;
@@ -139,8 +140,6 @@ static bool place_all(struct group *g)
 	for (int i = 0; i < g->count; i++) {
 		area += g->shapes[i]->area;
 		corners += g->shapes[i]->corners;
-		if (!g->shapes[i]->convex)
-			return false;
 	}
 	return stock_holds(g->stock, area) && corners <= 4 && *g->tries > 0 && place_from(g, 0);
 }
