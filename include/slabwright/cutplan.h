@@ -53,7 +53,8 @@ struct cutplan {
 enum status cutplan_make(struct arena *mem, const struct piece *pieces, size_t piece_count,
         const struct cut_stock *stocks, size_t stock_count, struct cutplan *out, struct error *err);
 
-/* A box turned and moved as a place says. */
+/* A point, and a box, turned and moved as a place says. */
+struct point place_point(struct point p, const struct cut_place *place);
 struct box place_box(const struct box *box, const struct cut_place *place);
 
 /* The largest rectangle that a cut slab leaves, on it: clear of the pieces' boxes, and of the kerf

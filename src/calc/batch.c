@@ -38,7 +38,7 @@ static int by_shape(const void *a, const void *b)
 	return 0;
 }
 
-static enum status find_classes(struct batch *p, struct error *err)
+enum status batch_find_classes(struct batch *p, struct error *err)
 {
 	const struct piece **order = arena_alloc(p->work, p->count, sizeof(const struct piece *));
 	size_t *rank = arena_alloc(p->work, p->piece[p->count - 1] - p->piece[0] + 1, sizeof *rank);
@@ -71,7 +71,7 @@ bool classes_fit(const struct batch *p, size_t a, size_t b)
 	return p->fits[a * p->class_count + b];
 }
 
-static enum status test_fits(struct batch *p, struct error *err)
+enum status batch_test_fits(struct batch *p, struct error *err)
 {
 	size_t n = p->class_count;
 
@@ -111,13 +111,6 @@ enum status batch_match(
 		first[n] = edges;
 	}
 	return graph_matching(p->work, n, first, neighbours, mate, pairs, err);
-}
-
-enum status batch_prepare(struct batch *p, struct error *err)
-{
-	enum status st = find_classes(p, err);
-
-	return st == STATUS_OK ? test_fits(p, err) : st;
 }
 
 const struct shape *shape_of(const struct batch *p, size_t member)

@@ -24,9 +24,10 @@ struct batch {
 	size_t count;
 };
 
-/* Finds the classes, and which of them fit one slab together. pieces, stock, piece and count are
- * set by the caller. */
-enum status batch_prepare(struct batch *p, struct error *err);
+/* Finds the classes; work, pieces, stock, piece and count are set by the caller. Then which of them
+ * fit one slab together, all by all. */
+enum status batch_find_classes(struct batch *p, struct error *err);
+enum status batch_test_fits(struct batch *p, struct error *err);
 
 bool classes_fit(const struct batch *p, size_t a, size_t b);
 const struct shape *shape_of(const struct batch *p, size_t member);

@@ -203,7 +203,8 @@ static enum status plan_batch(struct batch *p, bool only, struct making *m, stru
 
 	if (!mate)
 		return error_memory(err);
-	if ((st = batch_prepare(p, err)) != STATUS_OK ||
+	if ((st = batch_find_classes(p, err)) != STATUS_OK ||
+	        (st = batch_test_fits(p, err)) != STATUS_OK ||
 	        (st = batch_match(p, NULL, mate, &pairs, err)) != STATUS_OK)
 		return st;
 	bundles = arena_alloc(p->work, p->count, sizeof *bundles);

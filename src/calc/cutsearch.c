@@ -96,7 +96,9 @@ static bool open_stock(struct cut_search *s)
 	        s->batch.count > MOST_PIECES)
 		return false;
 	s->batch.piece = list;
-	if (batch_prepare(&s->batch, NULL) != STATUS_OK || s->batch.class_count > MOST_CLASSES)
+	if (batch_find_classes(&s->batch, NULL) != STATUS_OK ||
+	        s->batch.class_count > MOST_CLASSES ||
+	        batch_test_fits(&s->batch, NULL) != STATUS_OK)
 		return false;
 	s->demand = arena_alloc(s->mem, s->batch.class_count, sizeof *s->demand);
 	if (!s->demand)
@@ -235,7 +237,7 @@ static bool proves(const struct cut_search *s)
 {
 	if (s->batch.stock.edges == RULE_ROUGH && s->groups.count > s->groups.triples)
 		return false;
-	return batch_pairs_prove(&s->batch) && !s->groups.cut_short;
+	return !s->groups.cut_short;
 }
 
 /* Under the rough rule what remains is to pack the boxes. */

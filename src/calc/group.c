@@ -1,11 +1,12 @@
-/* group.c - placing a few convex pieces on one slab, by trying.
+/* group.c - placing a few pieces on one slab, by trying.
  *
  * Piece after piece is set in each of its poses; where it may slide, it is pushed to the ends of
  * its range and against the pieces that lie already. Then the saw must be able to part them: some
- * straight line has pieces on both hands and the kerf between them, and so on in each part. Which
- * line is sawn first is all the same: it takes nothing from the others. Lines along a side of a
- * piece are looked at first, then slanted ones. */
+ * straight line has pieces on both hands and the kerf between them, and so on in each part
+ * (parting.h). */
 #include "group.h"
+
+#include "parting.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -69,108 +70,37 @@ static int list_places(
 static bool clear_of_others(const struct group *g, int at, const struct pose *p, struct point move)
 {
 	for (int i = 0; i < at; i++)
-		if (!poses_apart(g->stock, g->placed[i].pose, g->placed[i].move, p, move, true))
+		if (!poses_apart(g->stock, g->placed[i].pose, g->placed[i].move, p, move,
+		            g->shapes[i]->convex && g->shapes[at]->convex))
 			return false;
 	return true;
 }
 
-/* How far a piece reaches along a direction. */
-static void reach(const struct placed *p, struct point way, double *lo, double *hi)
+/* Whether cuts right across part the pieces told by the list from each other. */
+static bool parts_all(const struct group *g, const struct lying *lying, int *list, int count)
 {
-	double shift = way.x * p->move.x + way.y * p->move.y;
+	struct parting_line line;
+	int below;
 
-	*lo = INFINITY;
-	*hi = -INFINITY;
-	for (size_t i = 0; i < p->pose->n; i++) {
-		double d = way.x * p->pose->corner[i].x + way.y * p->pose->corner[i].y + shift;
-
-		*lo = fmin(*lo, d);
-		*hi = fmax(*hi, d);
-	}
-}
-
-/* Splits the pieces by a line across `way`: those wholly below the widest gap go into *below. */
-static bool split_along(const struct group *g, unsigned pieces, struct point way, unsigned *below)
-{
-	for (int i = 0; i < g->count; i++) {
-		double cut, lo, hi;
-		unsigned under = 0, over = 0;
-
-		if (!(pieces >> i & 1))
-			continue;
-		reach(&g->placed[i], way, &lo, &cut);
-		for (int j = 0; j < g->count; j++) {
-			if (!(pieces >> j & 1))
-				continue;
-			reach(&g->placed[j], way, &lo, &hi);
-			under |= (unsigned)(hi <= cut) << j;
-			over |= (unsigned)(lo >= cut + g->stock->kerf - 1e-3) << j;
-		}
-		if (over && (under | over) == pieces) {
-			*below = under;
-			return true;
-		}
-	}
-	return false;
-}
-
-/* By a line along a side of a piece. */
-static bool split_along_sides(const struct group *g, unsigned pieces, unsigned *below)
-{
-	for (int i = 0; i < g->count; i++)
-		for (size_t k = 0; pieces >> i & 1 && k < g->placed[i].pose->n; k++)
-			if (split_along(g, pieces, g->placed[i].pose->normal[k], below))
-				return true;
-	return false;
-}
-
-static size_t list_corners(const struct group *g, unsigned pieces, struct point *corners)
-{
-	size_t n = 0;
-
-	for (int i = 0; i < g->count; i++) {
-		const struct placed *p = &g->placed[i];
-
-		for (size_t k = 0; pieces >> i & 1 && k < p->pose->n && n < MOST_SLANTED + 1; k++)
-			corners[n++] = (struct point){ p->pose->corner[k].x + p->move.x,
-				p->pose->corner[k].y + p->move.y };
-	}
-	return n;
-}
-
-/* By a slanted line. The widest gap between the pieces on either hand lies along a line through two
- * corners of those on one hand, or across the way from a corner on one hand to one on the other.
- * Not sought between pieces of many corners. */
-static bool split_slanted(const struct group *g, unsigned pieces, unsigned *below)
-{
-	struct point corners[MOST_SLANTED + 1];
-	size_t n = list_corners(g, pieces, corners);
-
-	if (n > MOST_SLANTED)
-		return false;
-	for (size_t i = 0; i < n; i++)
-		for (size_t k = i + 1; k < n; k++) {
-			double dx = corners[k].x - corners[i].x, dy = corners[k].y - corners[i].y;
-			double l = hypot(dx, dy);
-
-			if (l > 0 &&
-			        (split_along(g, pieces, (struct point){ dx / l, dy / l }, below) ||
-			                split_along(g, pieces, (struct point){ -dy / l, dx / l },
-			                        below)))
-				return true;
-		}
-	return false;
-}
-
-/* Whether cuts right across part the pieces of the set from each other. */
-static bool can_be_sawn(const struct group *g, unsigned pieces)
-{
-	unsigned below;
-
-	if (!(pieces & (pieces - 1)))
+	if (count < 2)
 		return true;
-	return (split_along_sides(g, pieces, &below) || split_slanted(g, pieces, &below)) &&
-	       can_be_sawn(g, below) && can_be_sawn(g, pieces & ~below);
+	below = parting_find(lying, list, count, g->stock->kerf, MOST_SLANTED, &line);
+	return below && parts_all(g, lying, list, below) &&
+	       parts_all(g, lying, list + below, count - below);
+}
+
+static bool can_be_sawn(const struct group *g)
+{
+	struct lying lying[SOURCE_PIECES];
+	int list[SOURCE_PIECES];
+
+	for (int i = 0; i < g->count; i++) {
+		const struct pose *p = g->placed[i].pose;
+
+		list[i] = i;
+		lying[i] = (struct lying){ p->corner, p->normal, p->n, g->placed[i].move };
+	}
+	return parts_all(g, lying, list, g->count);
 }
 
 static bool place_from(struct group *g, int at)
@@ -178,7 +108,7 @@ static bool place_from(struct group *g, int at)
 	const struct shape *s;
 
 	if (at == g->count)
-		return !g->sawn || can_be_sawn(g, (1U << g->count) - 1);
+		return !g->sawn || can_be_sawn(g);
 	s = g->shapes[at];
 	/* The slab may be turned as a whole, so the first piece keeps its turn. */
 	for (int t = 0; t < (at ? s->poses : 1); t++) {
@@ -201,7 +131,7 @@ static bool place_from(struct group *g, int at)
 	return false;
 }
 
-/* Places the group's shapes; only convex ones are tried. */
+/* Places the group's shapes. */
 static bool place_all(struct group *g)
 {
 	double area = 0;
@@ -210,8 +140,6 @@ static bool place_all(struct group *g)
 	for (int i = 0; i < g->count; i++) {
 		area += g->shapes[i]->area;
 		corners += g->shapes[i]->corners;
-		if (!g->shapes[i]->convex)
-			return false;
 	}
 	return stock_holds(g->stock, area) && corners <= 4 && *g->tries > 0 && place_from(g, 0);
 }

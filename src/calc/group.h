@@ -5,8 +5,8 @@
 #include "fit.h"
 
 /* Whether all the shapes can be cut from one slab by cuts that run right across what is left of it;
- * places tell how, in the order of the shapes. Only convex shapes are tried. *tries goes down by
- * the placings looked at; at 0 the search gives up, so false proves nothing. */
+ * places tell how, in the order of the shapes. *tries goes down by the placings looked at; at 0 the
+ * search gives up, so false proves nothing. */
 bool group_fits(const struct stock *stock, const struct shape *const *shapes, int count,
         struct cut_place *places, int *tries);
 

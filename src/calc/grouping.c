@@ -1,11 +1,12 @@
 /* grouping.c - groups of pieces that one slab yields, found from the smaller ones.
  *
- * A group can only do where each of its parts does, so threes are made of pairs that fit and fours
- * of threes; and its pieces must be turned so that every two of them get along. A group is placed
+ * A group can only do where each of its parts does, so threes are made of pairs and fours of
+ * threes; and its pieces must be turned so that every two of them get along. A group is placed
  * by trying, with its pieces in every order. Where that fails the group is out if all its pieces
  * are rectangles that do not slide, for then the places tried are all there are; or if rectangles
  * that slide cannot even be set apart by less than the kerf (see may_slant). Skew pieces might
- * still find a place between; such a group is kept as one that may do, for the bound. */
+ * still find a place between, and pieces that slide past notches; such a pair or group is kept as
+ * one that may do, for the bound. */
 #include "grouping.h"
 
 #include <math.h>
@@ -259,13 +260,14 @@ static enum status try_group(
 	return add(g, p, sure, err);
 }
 
-/* In which turns two classes that fit may get along. */
+/* In which turns two classes may get along; 0 where they do not fit, and that is sure. */
 static uint16_t turns_of(const struct batch *p, size_t a, size_t b)
 {
 	const struct shape *s = &p->classes[a].shape, *t = &p->classes[b].shape;
 
-	return misfit_is_sure(&p->stock, s, t) ? (uint16_t)poses_that_fit(&p->stock, s, t)
-	                                       : UINT16_MAX;
+	if (!misfit_is_sure(&p->stock, s, t))
+		return UINT16_MAX;
+	return classes_fit(p, a, b) ? (uint16_t)poses_that_fit(&p->stock, s, t) : 0;
 }
 
 static enum status find_pairs(struct groupings *g, int64_t *looks, struct error *err)
@@ -278,14 +280,13 @@ static enum status find_pairs(struct groupings *g, int64_t *looks, struct error 
 		return error_memory(err);
 	for (size_t a = 0; a < n; a++)
 		for (size_t b = 0; b < n; b++)
-			if (classes_fit(g->batch, a, b))
-				g->turns[a * n + b] = turns_of(g->batch, a, b);
+			g->turns[a * n + b] = turns_of(g->batch, a, b);
 	for (size_t a = 0; a < n; a++)
 		for (size_t b = a; b < n && st == STATUS_OK; b++) {
 			struct cover_pattern p = { .item = { (int)a, (int)b }, .count = 2 };
 
-			if (classes_fit(g->batch, a, b) && may_do(g->batch, &p))
-				st = add(g, &p, true, err);
+			if (g->turns[a * n + b] && may_do(g->batch, &p))
+				st = add(g, &p, classes_fit(g->batch, a, b), err);
 		}
 	*looks -= (int64_t)(n * n);
 	g->pairs = g->triples = g->count;

@@ -3,23 +3,30 @@
 
 #include <math.h>
 
-struct box place_box(const struct box *b, const struct cut_place *place)
+struct point place_point(struct point p, const struct cut_place *place)
 {
-	struct box t = *b;
+	struct point t = p;
 
 	switch (place->turn) {
 	case 90:
-		t = (struct box){ -b->y1, b->x0, -b->y0, b->x1 };
+		t = (struct point){ -p.y, p.x };
 		break;
 	case 180:
-		t = (struct box){ -b->x1, -b->y1, -b->x0, -b->y0 };
+		t = (struct point){ -p.x, -p.y };
 		break;
 	case 270:
-		t = (struct box){ b->y0, -b->x1, b->y1, -b->x0 };
+		t = (struct point){ p.y, -p.x };
 		break;
 	}
-	return (struct box){ t.x0 + place->at.x, t.y0 + place->at.y, t.x1 + place->at.x,
-		t.y1 + place->at.y };
+	return (struct point){ t.x + place->at.x, t.y + place->at.y };
+}
+
+struct box place_box(const struct box *b, const struct cut_place *place)
+{
+	struct point p = place_point((struct point){ b->x0, b->y0 }, place),
+	             q = place_point((struct point){ b->x1, b->y1 }, place);
+
+	return (struct box){ fmin(p.x, q.x), fmin(p.y, q.y), fmax(p.x, q.x), fmax(p.y, q.y) };
 }
 
 /* A slab and what the blade must keep off: the boxes of its pieces, a kerf larger all round. */

@@ -7,11 +7,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-static long whole_mm(double um)
-{
-	return lround(um / 1000);
-}
-
 /* The cut slab of each piece, from 1; 0 for none. */
 static size_t *slabs_of_pieces(const struct takeoff *t)
 {
@@ -37,6 +32,14 @@ struct telling {
 static size_t number_of(const struct telling *t, const struct piece *p)
 {
 	return (size_t)(p - t->t->laid.pieces) + 1;
+}
+
+/* Whether a piece is the first to be laid of those from its cut slab. */
+static bool begins_slab(const struct telling *t, const struct piece *p)
+{
+	size_t slab = t->slab[number_of(t, p) - 1];
+
+	return slab && t->t->cuts.sources[slab - 1].place[0].piece + 1 == number_of(t, p);
 }
 
 static void tell_all(struct telling *t, laid_run_fn *visit, const struct section *s)
@@ -106,6 +109,8 @@ static void put_piece(FILE *to, const struct telling *t, const struct piece *p)
 	text_corners(to, p);
 	fputc('\n', to);
 	put_sketch(to, t, p);
+	if (begins_slab(t, p))
+		text_saw(to, t->t, t->slab[number - 1] - 1, "      ");
 }
 
 static void text_section(struct telling *t, const struct section *s)
@@ -128,6 +133,7 @@ void text_courses(FILE *to, const struct takeoff *t)
 	fputs("  Courses from the start line; from left to right along each. In a sketch # is the "
 	      "piece, . what is cut off its slab.\n",
 	        to);
+	fprintf(to, "  Cut slabs: %s.\n", SAW_WORDS);
 	for (size_t i = 0; telling.slab && i < t->laid.section_count; i++)
 		text_section(&telling, &t->laid.sections[i]);
 	free((void *)telling.slab);
@@ -147,6 +153,10 @@ static void csv_piece(struct row *r, const struct telling *t, const struct piece
 		row_int(r, (int64_t)slab);
 	else
 		row_empty(r);
+	if (begins_slab(t, p))
+		csv_saw(r, t->t, slab - 1);
+	else
+		row_empty(r);
 }
 
 static void csv_run(void *context, const struct laid_run *run)
@@ -162,7 +172,7 @@ static void csv_run(void *context, const struct laid_run *run)
 		csv_piece(&r, t, run->piece);
 	} else {
 		row_text(&r, "whole");
-		for (int i = 0; i < 4; i++)
+		for (int i = 0; i < 5; i++)
 			row_empty(&r);
 	}
 	row_end(&r);
@@ -174,7 +184,7 @@ void csv_courses(FILE *to, const struct takeoff *t)
 	struct row r = { to, false };
 
 	ROW_HEADER(&r, "section", "course", "first", "last", "what", "piece", "length_mm",
-	        "width_mm", "cut_slab");
+	        "width_mm", "cut_slab", "saw");
 	for (size_t i = 0; telling.slab && i < t->laid.section_count; i++)
 		tell_all(&telling, csv_run, &t->laid.sections[i]);
 	free((void *)telling.slab);
@@ -218,6 +228,14 @@ void json_courses(struct json *j, const struct takeoff *t)
 		json_array(j, "runs");
 		tell_all(&telling, json_run, &t->laid.sections[i]);
 		json_end(j);
+		json_end(j);
+	}
+	json_end(j);
+	json_array(j, "cut_slabs");
+	for (size_t i = 0; i < t->cuts.slabs; i++) {
+		json_object(j, NULL);
+		json_int(j, "cut_slab", (int64_t)i + 1);
+		json_saw(j, t, i);
 		json_end(j);
 	}
 	json_end(j);

@@ -216,7 +216,7 @@ void csv_cuts(FILE *to, const struct takeoff *t)
 
 	ROW_HEADER(&r, "slab", "slab_length_mm", "slab_width_mm", "piece", "kind", "course",
 	        "index", "part", "turn_deg", "at_x_mm", "at_y_mm", "length_mm", "width_mm",
-	        "area_m2", "outline", "section");
+	        "area_m2", "outline", "section", "saw");
 	for (size_t i = 0; i < t->cuts.slabs; i++)
 		for (int k = 0; k < t->cuts.sources[i].count; k++) {
 			const struct cut_place *c = &t->cuts.sources[i].place[k];
@@ -239,6 +239,10 @@ void csv_cuts(FILE *to, const struct takeoff *t)
 			row_real(&r, p->area_um2 / 1e12, 6);
 			shape_cell(&r, &p->shape);
 			row_text(&r, section_of_piece(&t->laid, p)->name);
+			if (k)
+				row_empty(&r);
+			else
+				csv_saw(&r, t, i);
 			row_end(&r);
 		}
 }

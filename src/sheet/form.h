@@ -92,6 +92,19 @@ void text_fall(FILE *to, const struct takeoff *t);
 void text_warnings(FILE *to, const struct surface_result *s);
 void text_caution(void *to, const char *text);
 void text_corners(FILE *to, const struct piece *p);
+long whole_mm(double um);
+
+/* In JSON, um as mm, kept to the nanometre: finer is noise of the arithmetic. */
+void real_mm(struct json *j, const char *key, double um);
+void point_mm(struct json *j, const char *key, double x, double y);
+
+/* The order of the saw's cuts of a source of the cut plan: a line for each cut, "saw 1: ..." with
+ * `before` in front; a cell; a member "saw". */
+struct row;
+void text_saw(FILE *to, const struct takeoff *t, size_t source, const char *before);
+void csv_saw(struct row *r, const struct takeoff *t, size_t source);
+void json_saw(struct json *j, const struct takeoff *t, size_t source);
+extern const char SAW_WORDS[];
 
 /* The words all forms use. */
 extern const char NO_RAIN[];

@@ -419,6 +419,7 @@ void json_cuts(struct json *j, const struct takeoff *t)
 			put_piece(j, t, &s->place[k]);
 		json_end(j);
 		put_left(j, t, s);
+		json_saw(j, t, i);
 		json_end(j);
 	}
 	json_end(j);

@@ -5,7 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-static long whole_mm(double um)
+long whole_mm(double um)
 {
 	return lround(um / 1000);
 }
@@ -136,12 +136,14 @@ void text_cuts(FILE *to, const struct takeoff *t)
 	                ? "sides that face a joint lie on the slab's own finished edges"
 	                : "cut sides may face a joint");
 	text_line_mm(to, "kerf", (double)t->plan.laying.kerf_um);
+	text_line(to, "order of cuts", "%s", SAW_WORDS);
 	for (size_t i = 0; i < t->cuts.slabs; i++) {
 		const struct cut_source *s = &t->cuts.sources[i];
 
 		fprintf(to, "\nSlab %zu%s\n", i + 1, size_words(t, s->stock, size, sizeof size));
 		for (int k = 0; k < s->count; k++)
 			put_place(to, t, &t->laid.pieces[s->place[k].piece], &s->place[k]);
+		text_saw(to, t, i, "  ");
 		left = left_of(t, i);
 		put_left(to, &left);
 	}

@@ -6,6 +6,7 @@
 #include "suite.h"
 #include "unit/hand_pieces.h"
 
+#include "slabwright/sawing.h"
 #include "slabwright/takeoff.h"
 
 #include <stdio.h>
@@ -200,6 +201,35 @@ START_TEST(memory_that_ends_leaves_the_take_off_as_it_was)
 }
 END_TEST
 
+/* Two pieces in each other's notch. */
+START_TEST(memory_that_ends_leaves_no_half_saw_order)
+{
+	struct cut_stock stock = hand_stock(600, 400, 3);
+	struct cut_place places[2] = { { .piece = 0 }, { .piece = 1 } };
+	struct cut_source source = { .place = places, .count = 2 };
+	enum status st = STATUS_MEMORY;
+	int failed = -1;
+
+	for (int at = 0; st != STATUS_OK; at++, failed++) {
+		struct arena mem = { 0 };
+		struct piece pieces[2];
+		struct saw_order order;
+		struct error err = { 0 };
+
+		pieces[0] = hand_piece(&mem, &stock, 6,
+		        (double[]){ 0, 0, 600, 0, 600, 150, 200, 150, 200, 400, 0, 400 });
+		pieces[1] = hand_rectangle(&mem, &stock, 300, 200, 300, 200);
+		start(at, true);
+		st = saw_order_make(&mem, pieces, &stock, &source, &order, &err);
+		ck_assert(st == (memory.hits ? STATUS_MEMORY : STATUS_OK));
+		ck_assert(st == STATUS_OK || *err.text);
+		start(-1, false);
+		arena_free(&mem);
+	}
+	ck_assert_int_gt(failed, 10);
+}
+END_TEST
+
 enum { HARD_STOCKS = 60, HARD_PIECES = 700, HARD_SHAPES = 100, MOST_MB = 200 };
 
 /* Very many stocks, each with as much to search as there may be: no more than 200 MB in all. */
@@ -325,6 +355,7 @@ int main(void)
 	tcase_set_timeout(t, 300);
 	tcase_add_loop_test(t, memory_that_ends_leaves_the_plan_so_far, 0, 2);
 	tcase_add_loop_test(t, memory_that_ends_leaves_the_take_off_as_it_was, 0, 2);
+	tcase_add_test(t, memory_that_ends_leaves_no_half_saw_order);
 	tcase_add_test(t, a_search_of_many_hard_stocks_stays_within_its_memory);
 	tcase_add_test(t, a_search_of_skew_pieces_takes_little);
 	tcase_add_loop_test(t, water_without_memory_is_told, 0, 2);

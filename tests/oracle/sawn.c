@@ -2,6 +2,7 @@
 #include "sawn.h"
 
 #include "random_plan.h"
+#include "saw_steps.h"
 
 #include <check.h>
 #include <math.h>
@@ -148,21 +149,42 @@ static void check_turn(int turn, bool standing, const struct cut_stock *stock)
 static GEOSGeometry *check_place(GEOSContextHandle_t g, const struct cut_place *place,
         const struct piece *piece, const struct cut_stock *stock)
 {
-	const struct ring *r = &piece->shape.rings[0];
-	struct point *p = malloc(r->n * sizeof *p);
+	size_t rings = piece->shape.count;
+	struct region lies = { calloc(rings, sizeof *lies.rings), rings };
 	GEOSGeometry *polygon;
 
 	check_turn(place->turn, piece->standing, stock);
-	for (size_t j = 0; j < r->n; j++) {
-		p[j] = sawn_corner(r->p[j], place->turn, place->at);
-		ck_assert(p[j].x > -0.01 && p[j].x < (double)stock->length_um + 0.01);
-		ck_assert(p[j].y > -0.01 && p[j].y < (double)stock->width_um + 0.01);
+	for (size_t k = 0; k < rings; k++) {
+		const struct ring *r = &piece->shape.rings[k];
+		struct point *p = malloc(r->n * sizeof *p);
+
+		for (size_t j = 0; j < r->n; j++) {
+			p[j] = sawn_corner(r->p[j], place->turn, place->at);
+			ck_assert(p[j].x > -0.01 && p[j].x < (double)stock->length_um + 0.01);
+			ck_assert(p[j].y > -0.01 && p[j].y < (double)stock->width_um + 0.01);
+		}
+		lies.rings[k] = (struct ring){ .p = p, .n = r->n };
 	}
 	if (stock->edges == RULE_FINISHED)
-		check_finished_edges(piece, p, stock);
-	polygon = geos_polygon(g, p, r->n);
-	free(p);
+		check_finished_edges(piece, lies.rings[0].p, stock);
+	polygon = geos_region(g, &lies);
+	for (size_t k = 0; k < rings; k++)
+		free(lies.rings[k].p);
+	free(lies.rings);
 	return polygon;
+}
+
+/* Carries the slab's saw order out. */
+static void check_order(GEOSContextHandle_t g, const struct cut_source *s,
+        const struct piece *pieces, const struct cut_stock *stock,
+        const GEOSGeometry *const *placed)
+{
+	struct arena mem = { 0 };
+	struct saw_order order;
+
+	ck_assert_int_eq(saw_order_make(&mem, pieces, stock, s, &order, NULL), STATUS_OK);
+	saw_steps_check(g, &order, stock, placed, s->count);
+	arena_free(&mem);
 }
 
 static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
@@ -190,6 +212,7 @@ static void check_source(GEOSContextHandle_t g, const struct cut_source *s,
 	                      sawn_apart(g, (const GEOSGeometry *const *)placed, s->count, kerf),
 	        "no cuts right across part pieces %zu, %zu, %zu ...", s->place[0].piece,
 	        s->place[1].piece, s->place[2].piece);
+	check_order(g, s, pieces, stock, (const GEOSGeometry *const *)placed);
 	for (int i = 0; i < s->count; i++)
 		GEOSGeom_destroy_r(g, placed[i]);
 }

@@ -12,6 +12,7 @@
 #include "stance.h"
 
 #include <check.h>
+#include <glpk.h>
 #include <math.h>
 #include <string.h>
 
@@ -359,22 +360,57 @@ static int take_shown(const struct set_job *job, unsigned char *yields)
 	return missed;
 }
 
-/* The fewest of the sets from which all pieces come, set by set of pieces. */
-static size_t fewest_of(const unsigned char *yields, size_t count, enum yields at_least)
+/* Whether one piece more may come with the set. */
+static bool may_grow(const unsigned char *yields, size_t count, unsigned set, enum yields at_least)
 {
-	static unsigned char fewest[1U << MOST_IN_SETS];
+	for (size_t i = 0; i < count; i++)
+		if (!(set >> i & 1) && yields[set | 1U << i] >= at_least)
+			return true;
+	return false;
+}
 
-	fewest[0] = 0;
+/* Gives the program a column for each set that does, but for parts of others. */
+static void add_sets(glp_prob *p, const unsigned char *yields, size_t count, enum yields at_least)
+{
 	for (unsigned set = 1; set < 1U << count; set++) {
-		unsigned lowest = set & -set;
+		int rows[MOST_IN_SETS + 1], n = 0, column;
+		double ones[MOST_IN_SETS + 1];
 
-		fewest[set] = (unsigned char)count;
-		for (unsigned part = set; part; part = (part - 1) & set)
-			if (part & lowest && yields[part] >= at_least &&
-			        fewest[set & ~part] + 1 < fewest[set])
-				fewest[set] = (unsigned char)(fewest[set & ~part] + 1);
+		if (yields[set] < at_least || may_grow(yields, count, set, at_least))
+			continue;
+		for (size_t i = 0; i < count; i++)
+			if (set >> i & 1) {
+				rows[++n] = (int)i + 1;
+				ones[n] = 1;
+			}
+		column = glp_add_cols(p, 1);
+		glp_set_col_kind(p, column, GLP_BV);
+		glp_set_obj_coef(p, column, 1);
+		glp_set_mat_col(p, column, n, rows, ones);
 	}
-	return fewest[(1U << count) - 1];
+}
+
+/* The fewest of the sets from which all pieces come, as an integer program: each piece in one set
+ * or more. */
+static size_t fewest_by_glpk(const unsigned char *yields, size_t count, enum yields at_least)
+{
+	glp_prob *p = glp_create_prob();
+	glp_iocp how;
+	size_t fewest;
+
+	glp_term_out(GLP_OFF);
+	glp_set_obj_dir(p, GLP_MIN);
+	glp_add_rows(p, (int)count);
+	for (int i = 1; i <= (int)count; i++)
+		glp_set_row_bnds(p, i, GLP_LO, 1, 0);
+	add_sets(p, yields, count, at_least);
+	glp_init_iocp(&how);
+	how.presolve = GLP_ON;
+	ck_assert_int_eq(glp_intopt(p, &how), 0);
+	ck_assert_int_eq(glp_mip_status(p), GLP_OPT);
+	fewest = (size_t)lround(glp_mip_obj_val(p));
+	glp_delete_prob(p);
+	return fewest;
 }
 
 struct fewest fewest_slabs(const struct set_job *job)
@@ -385,7 +421,7 @@ struct fewest fewest_slabs(const struct set_job *job)
 	ck_assert_uint_le(job->count, MOST_IN_SETS);
 	try_sets(job, yields);
 	f.missed = take_shown(job, yields);
-	f.enough = fewest_of(yields, job->count, YIELDS);
-	f.least = fewest_of(yields, job->count, YIELDS_PERHAPS);
+	f.enough = fewest_by_glpk(yields, job->count, YIELDS);
+	f.least = fewest_by_glpk(yields, job->count, YIELDS_PERHAPS);
 	return f;
 }

@@ -17,7 +17,7 @@ enum yields slab_yields(GEOSContextHandle_t g, const struct cut_stock *stock,
 
 /* Up to MOST_IN_SETS pieces of one stock, and sets of them (a bit each) that are shown to come from
  * one slab; trying must not say that they cannot. */
-enum { MOST_IN_SETS = 12 };
+enum { MOST_IN_SETS = 14 };
 struct set_job {
 	GEOSContextHandle_t g;
 	const struct cut_stock *stock;
@@ -27,7 +27,7 @@ struct set_job {
 	size_t shown_count;
 };
 
-/* The fewest slabs, by going through all ways to group the pieces: `enough` where only sets count
+/* The fewest slabs that GLPK finds, of all ways to group the pieces: `enough` where only sets count
  * that do for sure, `least` where those that perhaps do count too. `missed` of the shown sets
  * trying did not find. */
 struct fewest {

@@ -7,7 +7,8 @@
 #define M UM_PER_M
 #define MM UM_PER_MM
 
-sheet_writer *const sheets[SHEETS] = { sheet_takeoff, sheet_cuts, sheet_water, sheet_levels };
+sheet_writer *const sheets[SHEETS] = { sheet_takeoff, sheet_cuts, sheet_courses, sheet_water,
+	sheet_levels };
 
 void worked_patio(struct worked *w)
 {

@@ -9,8 +9,8 @@
 typedef enum status sheet_writer(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 
-enum { SHEETS = 4 };
-extern sheet_writer *const sheets[SHEETS]; /* take-off, cuts, water, levels */
+enum { SHEETS = 5 };
+extern sheet_writer *const sheets[SHEETS]; /* take-off, cuts, courses, water, levels */
 
 /* Kinds of edges, an arc, an opening, a fall, an instrument, a kerb bought by the piece; worked
  * out. */

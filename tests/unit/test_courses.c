@@ -1,8 +1,10 @@
 /* The laying told course by course, and what cut slabs leave. */
 #include "../oracle/random_plan.h"
+#include "json_read.h"
 #include "plans.h"
 #include "suite.h"
 
+#include "slabwright/sawing.h"
 #include "slabwright/sheet.h"
 
 #include <stdlib.h>
@@ -56,6 +58,8 @@ START_TEST(courses_are_told_from_left_to_right)
 	ck_assert_ptr_nonnull(
 	        strstr(text, "piece 1: cut, 297 x 297 mm, course 1 slab -1, from cut slab"));
 	ck_assert_ptr_nonnull(strstr(text, "      ............############\n"));
+	ck_assert_ptr_nonnull(
+	        strstr(text, "      saw 1: right across, 297 mm from the right edge; "));
 	free(text);
 }
 END_TEST
@@ -137,6 +141,75 @@ START_TEST(a_turned_piece_leaves_the_other_side)
 }
 END_TEST
 
+static char *written(const struct takeoff *t, bool courses, enum sheet_form form)
+{
+	char *text = NULL;
+	size_t size;
+	FILE *to = open_memstream(&text, &size);
+
+	ck_assert_int_eq(courses ? sheet_courses(to, t, form, NULL) : sheet_cuts(to, t, form, NULL),
+	        STATUS_OK);
+	fclose(to);
+	return text;
+}
+
+static int count_of(const char *text, const char *what)
+{
+	int n = 0;
+
+	for (; (text = strstr(text, what)) != NULL; text++)
+		n++;
+	return n;
+}
+
+/* An L with a slanted end: a notched piece, slanted and straight cuts. As many cuts in each form of
+ * both sheets as the orders have. */
+START_TEST(every_form_tells_every_cut)
+{
+	struct plan p = plan_by_hand(
+	        &mem, 6, (double[]){ 0, 0, 6070, 0, 5810, 3090, 2515, 3090, 2515, 2210, 0, 2210 });
+	struct takeoff t = take_off_laid(&mem, &p);
+	int cuts = 0, notches = 0, slabs = 0;
+
+	for (size_t i = 0; i < t.cuts.slabs; i++) {
+		struct cut_stock stock =
+		        paving_stock(&t.laid, &t.plan.laying, t.cuts.sources[i].stock);
+		struct saw_order order;
+
+		ck_assert_int_eq(saw_order_make(&mem, t.laid.pieces, &stock, &t.cuts.sources[i],
+		                         &order, NULL),
+		        STATUS_OK);
+		cuts += (int)order.count;
+		slabs += order.count > 0;
+		for (size_t k = 0; k < order.count; k++)
+			notches += order.cuts[k].kind == SAW_NOTCH;
+	}
+	ck_assert_int_gt(notches, 0);
+	ck_assert_int_gt(cuts, slabs);
+	for (int courses = 0; courses < 2; courses++) {
+		char *text = written(&t, courses, SHEET_TEXT);
+		char *csv = written(&t, courses, SHEET_CSV);
+		char *json = written(&t, courses, SHEET_JSON);
+
+		ck_assert_int_eq(
+		        count_of(text, " saw ") - count_of(text, ": saw in this order"), cuts);
+		ck_assert_int_eq(count_of(text, "cuts that meet"), notches);
+		ck_assert_int_gt(count_of(text, " along the bottom edge to "), 0);
+		ck_assert_int_eq(count_of(csv, "MULTILINESTRING ("), slabs);
+		ck_assert_int_eq(count_of(csv, "(") - 2 * count_of(csv, "POLYGON") -
+		                         count_of(csv, "MULTILINESTRING"),
+		        cuts);
+		ck_assert(json_is_valid(json));
+		ck_assert_int_eq(count_of(json, "\"across\"") + count_of(json, "\"notch\""), cuts);
+		ck_assert_int_eq(json_length(json, courses ? "$.cut_slabs" : "$.sources"),
+		        (int)t.cuts.slabs);
+		free(text);
+		free(csv);
+		free(json);
+	}
+}
+END_TEST
+
 int main(void)
 {
 	TCase *tc = tcase_create("courses");
@@ -145,6 +218,7 @@ int main(void)
 	tcase_set_timeout(tc, 60);
 	tcase_add_test(tc, courses_are_told_from_left_to_right);
 	tcase_add_test(tc, runs_add_up_to_what_was_counted);
+	tcase_add_test(tc, every_form_tells_every_cut);
 	tcase_add_test(tc, the_largest_rectangle_is_left);
 	tcase_add_test(tc, a_turned_piece_leaves_the_other_side);
 	return suite_run("courses and leftovers", tc);

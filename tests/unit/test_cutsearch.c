@@ -210,6 +210,38 @@ END_TEST
 
 /* Two halves of a slab, cut through its middle, fill it up where the blade takes nothing, whatever
  * the rounding of their areas. */
+/* Six left ends of 400 mm take a slab each. A tray with an opening of 100 mm that slides, and a bar
+ * of 120: whether the bar goes into it is not sure to the search, but the six need six all the
+ * same; the bar goes beside one, the tray takes the seventh. */
+START_TEST(a_pair_that_is_not_sure_leaves_the_bound_of_the_others)
+{
+	struct cut_stock stock = hand_stock(600, 300, 3);
+	struct piece pieces[8];
+
+	for (int k = 0; k < 6; k++)
+		pieces[k] = hand_rectangle(&mem, &stock, 0, 0, 400, 300);
+	pieces[6] = hand_piece(&mem, &stock, 8,
+	        (double[]){
+	                50, 0, 550, 0, 550, 290, 350, 290, 350, 50, 250, 50, 250, 290, 50, 290 });
+	pieces[7] = hand_rectangle(&mem, &stock, 200, 0, 120, 280);
+	slabs_are(pieces, 8, &stock, 7);
+}
+END_TEST
+
+/* A corner with a notch and two strips of 98 mm beside it, parted by straight cuts. */
+START_TEST(a_notched_piece_shares_a_slab_with_two)
+{
+	struct cut_stock stock = hand_stock(600, 300, 3);
+	struct piece pieces[3];
+
+	pieces[0] = hand_piece(
+	        &mem, &stock, 6, (double[]){ 0, 0, 390, 0, 390, 250, 250, 250, 250, 300, 0, 300 });
+	pieces[1] = hand_rectangle(&mem, &stock, 100, 0, 100, 300);
+	pieces[2] = hand_rectangle(&mem, &stock, 100, 0, 104, 300);
+	slabs_are(pieces, 3, &stock, 1);
+}
+END_TEST
+
 START_TEST(halves_of_a_slab_come_from_one)
 {
 	struct cut_stock stock = hand_stock(300, 300, 0);
@@ -484,6 +516,8 @@ int main(void)
 	tcase_add_test(t, slanted_cuts_part_four_that_straight_ones_do_not);
 	tcase_add_test(t, a_place_between_two_corners_is_not_ruled_out);
 	tcase_add_test(t, a_place_in_a_notch_is_not_ruled_out);
+	tcase_add_test(t, a_pair_that_is_not_sure_leaves_the_bound_of_the_others);
+	tcase_add_test(t, a_notched_piece_shares_a_slab_with_two);
 	tcase_add_test(t, halves_of_a_slab_come_from_one);
 	tcase_add_test(t, small_steps_come_to_the_plan_of_a_large_one);
 	tcase_add_test(t, looks_run_out_at_the_same_place_for_steps_of_any_size);
