@@ -5,7 +5,7 @@
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
+#include <string.h>
 
 #define MM UM_PER_MM
 
@@ -15,82 +15,20 @@ static const double LINER_LAPS = 1.1; /* common practice */
 
 /* --- values --- */
 
-struct limit {
-	const char *name;
-	size_t at;
-	int64_t least, most;
-	int64_t scale; /* of one shown unit */
-	const char *unit;
-};
-
-#define PLANTER(member) offsetof(struct plan_planter, member)
-#define METRE_MM(member, name, least, most)                                                        \
-	{                                                                                          \
-		name, PLANTER(member), (least)*MM, (most)*MM, MM, " mm"                            \
-	}
-
-static const struct limit limits[] = {
-	METRE_MM(block.length_um, "the block's length", 40, 5000),
-	METRE_MM(block.width_um, "the block's width", 20, 2000),
-	METRE_MM(block.height_um, "the block's height", 20, 2000),
-	METRE_MM(block.joint_um, "the joint", 0, 100),
-	{ "the leaves", PLANTER(leaves), 1, 2, 1, "" },
-	{ "the courses", PLANTER(courses), 1, 100, 1, "" },
-	{ "the level", PLANTER(base_um), -COORD_LIMIT_UM, COORD_LIMIT_UM, MM, " mm" },
-	METRE_MM(tie_um, "the spacing of ties", 0, 1000000),
-	METRE_MM(cap_um, "the length of the cap", 0, 20000),
-	METRE_MM(cap_fixing_um, "the spacing of the cap's fixings", 0, 1000000),
-	METRE_MM(footing_width_um, "the footing's width", 0, 5000),
-	METRE_MM(footing_depth_um, "the footing's depth", 0, 5000),
-	{ "the footing's cement", PLANTER(cement_kg_m3), 0, 1000, 1, " kg/m3" },
-	METRE_MM(fill_um, "the height of soil", 0, 10000),
-	METRE_MM(gravel_um, "the gravel", 0, 10000),
-	METRE_MM(weep_um, "the spacing of drainage holes", 0, 1000000),
-	{ "the soil's density", PLANTER(soil_kg_m3), 0, 5000, 1, " kg/m3" },
-	{ "the block's density", PLANTER(block.density_kg_m3), 0, 20000, 1, " kg/m3" },
-	{ "the angle of friction", PLANTER(friction_udeg), 0, 89 * UDEG_PER_DEG, UDEG_PER_DEG,
-	        " degrees" },
-	{ "the slope behind", PLANTER(back_slope_udeg), 0, 89 * UDEG_PER_DEG, UDEG_PER_DEG,
-	        " degrees" },
-	{ "the load on the soil", PLANTER(surcharge_pa), 0, 1000000, 1, " N/m2" },
-	{ "the friction on the bed", PLANTER(base_friction_ppm), 0, 2000000, 1000000, "" },
-	{ "what the ground bears", PLANTER(bearing_pa), 0, 10000000, 1, " N/m2" },
-};
-
-static enum status check_limits(struct planter_work *w)
+/* Single values, as everywhere; the place that is put before them is told by the planter's words.
+ */
+static enum status check_values(struct planter_work *w)
 {
-	for (size_t i = 0; i < sizeof limits / sizeof *limits; i++) {
-		const struct limit *l = &limits[i];
-		int64_t value = *(const int64_t *)(const void *)((const char *)w->p + l->at);
+	static const char place[] = "planters[0].";
+	struct error why = { 0 };
+	const char *told = why.text;
+	enum status st = planters_check(w->p, 1, "", &why);
 
-		if (value < l->least || value > l->most)
-			return error_set(w->err, STATUS_PLAN, "%s is %g%s; it goes from %g to %g%s",
-			        l->name, (double)value / (double)l->scale, l->unit,
-			        (double)l->least / (double)l->scale,
-			        (double)l->most / (double)l->scale, l->unit);
-	}
-	return STATUS_OK;
-}
-
-static enum status check_points(struct planter_work *w)
-{
-	const struct plan_planter *p = w->p;
-
-	if (p->count < (p->closed ? 3 : 2))
-		return error_set(w->err, STATUS_PLAN,
-		        p->closed ? "a closed planter needs three corners or more; draw them"
-		                  : "the run needs two points or more; draw them");
-	if (p->count > PLANTER_POINTS)
-		return error_set(w->err, STATUS_PLAN,
-		        "%zu corners are too many; a planter has up to %d, so make it two planters",
-		        p->count, PLANTER_POINTS);
-	for (size_t i = 0; i < p->count; i++)
-		if (llabs(p->points[i].x_um) > COORD_LIMIT_UM ||
-		        llabs(p->points[i].y_um) > COORD_LIMIT_UM)
-			return error_set(w->err, STATUS_PLAN,
-			        "corner %zu lies more than 1 km from the origin; move it nearer",
-			        i + 1);
-	return STATUS_OK;
+	if (st == STATUS_OK)
+		return st;
+	if (strncmp(told, place, sizeof place - 1) == 0)
+		told += sizeof place - 1;
+	return error_set(w->err, st, "%s", told);
 }
 
 static enum status check_heights(struct planter_work *w)
@@ -259,7 +197,7 @@ static enum status work_out(struct planter_work *w, const struct rules *rules)
 	struct planter_way(*ways)[2];
 	enum status st;
 
-	if ((st = check_points(w)) != STATUS_OK || (st = check_limits(w)) != STATUS_OK)
+	if ((st = check_values(w)) != STATUS_OK)
 		return st;
 	begin(w);
 	if ((st = check_heights(w)) != STATUS_OK || (st = planter_shape(w)) != STATUS_OK ||

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+static const size_t MOST_UNITS = 20000; /* of a course */
 static const int64_t PACK_WORK = 500000; /* half a millisecond */
 
 const char *planter_piece_name(enum planter_piece piece)
@@ -95,6 +96,10 @@ static enum status lay_course(
 
 	for (size_t i = 0; i < ways_count; i++)
 		units += (size_t)ways[i][odd ? 0 : 1].whole + 2;
+	if (units > MOST_UNITS)
+		return error_set(w->err, STATUS_PLAN,
+		        "a course takes %zu blocks, more than %zu; make it several planters", units,
+		        MOST_UNITS);
 	c->units = arena_alloc(w->mem, units, sizeof *c->units);
 	c->joints = arena_alloc(w->mem, units + 2 * ways_count, sizeof *c->joints);
 	if (!c->units || !c->joints)

@@ -300,8 +300,6 @@ static const char *missing(const struct plan_planter *p, const struct wall_soil 
 	if (!p->block.density_kg_m3)
 		return "The block's density is not known: give it, so that the wall's weight is "
 		       "known.";
-	if (!p->soil_kg_m3)
-		return "The soil's density is not known: give it.";
 	if (wall_active_coefficient(soil->friction_deg, soil->slope_deg) < 0)
 		return "The soil behind the wall is steeper than its angle of friction: it would "
 		       "slide by itself. Give a flatter slope.";

@@ -30,7 +30,7 @@ static void price_or_null(struct json *j, int64_t minor)
 	if (minor < 0)
 		json_null(j, "price");
 	else
-		json_real(j, "price", (double)minor / 100);
+		json_int(j, "price", minor);
 }
 
 /* --- shape --- */

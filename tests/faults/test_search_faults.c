@@ -230,6 +230,43 @@ START_TEST(memory_that_ends_leaves_no_half_saw_order)
 }
 END_TEST
 
+/* A planter's memory: either all of it is there, or it is said. */
+START_TEST(planters_without_memory_say_so)
+{
+	static struct plan_point corners[] = { { 0, 0 }, { 30000000, 0 }, { 30000000, 9000000 },
+		{ 0, 9000000 } };
+	struct rules rules = { .name = "none" };
+	bool failed = true;
+
+	for (int at = 0; failed; at++) {
+		struct arena mem = { 0 };
+		struct plan plan;
+		struct plan_planter planter;
+		struct planters_result out;
+		struct error err = { 0 };
+		enum status st;
+
+		plan_init(&plan);
+		planter_init(&planter);
+		planter.points = corners;
+		planter.count = 4;
+		planter.closed = true;
+		planter.cap_um = 2500000;
+		plan.planters = &planter;
+		plan.planter_count = 1;
+		start(at, _i);
+		st = planters_work_out(&mem, &plan, &rules, &out, &err);
+		failed = memory.hits > 0;
+		memory.at = -1;
+		ck_assert_int_eq(st, failed ? STATUS_MEMORY : STATUS_OK);
+		ck_assert_int_eq(err.status, st);
+		ck_assert(failed || out.items[0].ready);
+		arena_free(&mem);
+		ck_assert(at > 10 || failed);
+	}
+}
+END_TEST
+
 enum { HARD_STOCKS = 60, HARD_PIECES = 700, HARD_SHAPES = 100, MOST_MB = 200 };
 
 /* Very many stocks, each with as much to search as there may be: no more than 200 MB in all. */
@@ -356,6 +393,7 @@ int main(void)
 	tcase_add_loop_test(t, memory_that_ends_leaves_the_plan_so_far, 0, 2);
 	tcase_add_loop_test(t, memory_that_ends_leaves_the_take_off_as_it_was, 0, 2);
 	tcase_add_test(t, memory_that_ends_leaves_no_half_saw_order);
+	tcase_add_loop_test(t, planters_without_memory_say_so, 0, 2);
 	tcase_add_test(t, a_search_of_many_hard_stocks_stays_within_its_memory);
 	tcase_add_test(t, a_search_of_skew_pieces_takes_little);
 	tcase_add_loop_test(t, water_without_memory_is_told, 0, 2);

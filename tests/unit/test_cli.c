@@ -73,8 +73,9 @@ START_TEST(help_and_version_go_to_standard_output)
 	static const char *const said[] = { "demo", "open PATH", "list", "import FILE",
 		"export PATH", "takeoff PATH", "cuts PATH", "water PATH", "levels PATH",
 		"book PATH", "setout PATH", "check PATH", "dig PATH", "edging PATH", "steps PATH",
-		"startlines PATH", "--turned", "order PATH", "price PATH", "sheet PATH",
-		"--store FILE", "--as FORM", "--ascii", "--no-colour", "--help", "--version" };
+		"planters PATH", "startlines PATH", "--turned", "order PATH", "price PATH",
+		"sheet PATH", "--store FILE", "--as FORM", "--ascii", "--no-colour", "--help",
+		"--version" };
 
 	RUN(&o, "--help");
 	ck_assert_int_eq(o.status, 0);
@@ -95,7 +96,8 @@ END_TEST
 
 START_TEST(without_a_store_figures_end_with_status_3)
 {
-	static const char *const commands[] = { "takeoff", "cuts", "water", "levels", "export" };
+	static const char *const commands[] = { "takeoff", "cuts", "water", "levels", "planters",
+		"export" };
 
 	for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
 		RUN(&o, commands[i], "Ann/Yard/A");
@@ -192,6 +194,41 @@ START_TEST(a_dig_without_ground_levels_ends_with_status_1)
 	program_import_yard(&o);
 	RUN(&o, "dig", "Ann/Yard/A");
 	assert_refused(&o, 1, "Ann/Yard/A: there are no ground levels");
+}
+END_TEST
+
+START_TEST(a_plan_without_planters_says_so)
+{
+	program_import_yard(&o);
+	RUN(&o, "planters", "Ann/Yard/A");
+	ck_assert_int_eq(o.status, 0);
+	ck_assert_str_eq(o.out, "Planters of variant \"A\"\n\nThe plan has no planters.\n");
+	program_done(&o);
+	RUN(&o, "planters", "Ann/Yard/A", "--as", "csv");
+	ck_assert_ptr_nonnull(strstr(o.out, "planter,record,courses,"));
+	program_done(&o);
+	RUN(&o, "planters", "Ann/Yard/A", "--as", "json");
+	ck_assert_int_eq(json_length(o.out, "$.planters"), 0);
+}
+END_TEST
+
+/* From the document through store and computation to the sheet. */
+START_TEST(the_demo_s_planter_comes_block_by_block)
+{
+	static const char path[] = "Invented example/Back courtyard/A stretcher";
+
+	RUN(&o, "--store", program_path("demo.slabs"), "demo");
+	ck_assert_int_eq(o.status, 0);
+	program_done(&o);
+	RUN(&o, "--store", program_path("demo.slabs"), "planters", path, "--as", "json");
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_int_eq(json_length(o.out, "$.planters"), 1);
+	ck_assert_int_eq(json_length(o.out, "$.planters[0].legs"), 4);
+	ck_assert_double_eq(json_number(o.out, "$.planters[0].inside_x"), 700);
+	ck_assert_double_eq(json_number(o.out, "$.planters[0].inside_y"), 3400);
+	program_done(&o);
+	RUN(&o, "--store", program_path("demo.slabs"), "planters", path);
+	ck_assert_ptr_nonnull(strstr(o.out, "no\n    design."));
 }
 END_TEST
 
@@ -351,6 +388,8 @@ int main(void)
 	tcase_add_test(tc, no_home_is_told_with_the_remedy);
 	tcase_add_test(tc, every_figure_comes_in_every_form);
 	tcase_add_test(tc, a_dig_without_ground_levels_ends_with_status_1);
+	tcase_add_test(tc, a_plan_without_planters_says_so);
+	tcase_add_test(tc, the_demo_s_planter_comes_block_by_block);
 	tcase_add_test(tc, the_area_is_that_of_rectangle_and_segment);
 	tcase_add_test(tc, what_cannot_be_worked_out_ends_with_status_1_and_says_why);
 	tcase_add_test(tc, a_name_is_no_formula_and_no_escape_sequence_in_what_is_printed);
