@@ -22,7 +22,7 @@ Q = @
 endif
 
 OUT = $(BUILD)$(if $(SAN),/san)
-PKG = ncursesw sqlite3
+PKG = ncursesw sqlite3 pangocairo cairo
 TESTPKG = check vterm sqlite3
 CPPFLAGS_ALL = -Iinclude -D_GNU_SOURCE -DSHARE_DIR='"$(PREFIX)/share/slabwright"' $(CPPFLAGS)
 CFLAGS_ALL = $(WARN) $(CFLAGS) $(SANFLAGS)
@@ -67,7 +67,8 @@ check: deps-check ## build everything, run all tests, plain and under ASan + UBS
 	@echo "make check: all passed"
 
 test: $(PROGRAM) $(TESTS) $(OUT)/pure ## run all tests once
-	@SLABWRIGHT=$(abspath $(PROGRAM)) SHARE=$(abspath share/slabwright) SLABWRIGHT_SHARE=$(abspath share/slabwright) sh tests/run.sh $(OUT)/logs $(TESTS)
+	@LSAN_OPTIONS=suppressions=$(abspath tests/leaks.supp):print_suppressions=0 \
+		SLABWRIGHT=$(abspath $(PROGRAM)) SHARE=$(abspath share/slabwright) SLABWRIGHT_SHARE=$(abspath share/slabwright) sh tests/run.sh $(OUT)/logs $(TESTS)
 
 sanitize: deps-check ## run all tests under the address and undefined-behaviour sanitizers
 	@$(MAKE) --no-print-directory SAN=1 CFLAGS='-O1 -g' test

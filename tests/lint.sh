@@ -6,7 +6,7 @@ fail=0
 say() { echo "lint: $*"; fail=1; }
 
 warn='-std=c17 -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Werror'
-flags="-Iinclude -Itests -D_GNU_SOURCE -DSHARE_DIR=\"/\" $(pkg-config --cflags ncursesw sqlite3 check vterm)"
+flags="-Iinclude -Itests -D_GNU_SOURCE -DSHARE_DIR=\"/\" $(pkg-config --cflags ncursesw sqlite3 check vterm pangocairo cairo)"
 sources=$(find src tests -name '*.c' | sort)
 # shellcheck disable=SC2086
 printf '%s\n' $sources | xargs -P 4 -n 8 clang $warn $flags -fsyntax-only || say "clang warns"
@@ -30,10 +30,11 @@ only() { # only PATTERN WHAT FOLDERS...
 	[ -z "$hits" ] || say "$what in $hits"
 }
 only '#include <(ncurses|curses|ncursesw/)' 'ncurses' src/planner/
+only '#include <(cairo|pango)' 'drawing on paper' src/sheet/
 only 'sqlite3' 'SQLite' src/store/
 only '#include "slabwright/store.h"' 'the store' src/store/ src/calc/takeoff_store.c src/planner/ src/cli/ src/main.c include/slabwright/planner.h
 only '#include "slabwright/(geom|mesh).h"' 'geometry' src/geom/ src/calc/ src/sheet/ src/planner/ src/cli/ include/slabwright/
 only '#include "slabwright/(lay|cutplan|surface|surface_plane|drainage|runoff|levelling|setout|asbuilt|earth|edging|kerb|planter|wall|steps|handling|takeoff|section|startline).h"' 'the computation' src/calc/ src/sheet/ src/planner/ src/cli/ include/slabwright/
-only '#include "slabwright/sheet.h"' 'sheets' src/sheet/ src/planner/ src/cli/
+only '#include "slabwright/(sheet|drawing).h"' 'sheets' src/sheet/ src/planner/ src/cli/
 only '#include "slabwright/(planner|cli).h"' 'the planner or commands' src/planner/ src/cli/ src/main.c
 exit $fail
