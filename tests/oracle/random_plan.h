@@ -28,6 +28,12 @@ enum zone_style { ZONE_BOX, ZONE_OUTLINE, ZONE_STAR, ZONE_ARCS, ZONE_STYLES };
 struct plan_ring random_zone(
         struct arena *mem, struct chance *c, const struct plan *plan, enum zone_style style);
 
+/* One more zone, square-cornered or not, somewhere over the plan; half of them on the slabs' grid;
+ * one in five without slabs. */
+void random_add_zone(struct arena *mem, struct chance *c, struct plan *plan);
+/* Two borders, and each edge with one of them or none. */
+void random_add_borders(struct arena *mem, struct chance *c, struct plan *plan);
+
 /* Regular work for benches: a wobbly round outline of n corners with the area given. */
 struct plan round_plan(struct arena *mem, size_t corners, double area_m2, struct chance *c);
 

@@ -20,53 +20,6 @@ static double area_of(GEOSContextHandle_t g, const GEOSGeometry *shape)
 	return area;
 }
 
-/* Square-cornered or not, somewhere over the plan; half of them on the slabs' grid. */
-static void add_zone(struct arena *mem, struct chance *c, struct plan *plan)
-{
-	struct plan_zone *zones = arena_alloc(mem, plan->zone_count + 1, sizeof *zones);
-	int64_t step = chance_int(c, 0, 1) ? 300000 : 1000;
-	int64_t x = chance_int(c, -4000000 / step, 9000000 / step) * step;
-	int64_t y = chance_int(c, -4000000 / step, 9000000 / step) * step;
-	int64_t w = chance_int(c, 400000 / step, 5000000 / step) * step;
-	int64_t h = chance_int(c, 400000 / step, 4000000 / step) * step;
-	int64_t slant = chance_int(c, 0, 2) ? 0 : chance_int(c, 0, 500) * 1000;
-	struct plan_zone *z;
-
-	for (size_t i = 0; i < plan->zone_count; i++)
-		zones[i] = plan->zones[i];
-	z = &zones[plan->zone_count];
-	zone_init(z);
-	z->ring.nodes = arena_alloc(mem, 4, sizeof *z->ring.nodes);
-	z->ring.count = 4;
-	for (int i = 0; i < 4; i++) {
-		z->ring.nodes[i].x_um = x + (i == 1 || i == 2 ? w : 0) + (i > 1 ? slant : 0);
-		z->ring.nodes[i].y_um = y + (i > 1 ? h : 0);
-	}
-	z->laying = random_laying(c, 3000000);
-	random_bond(c, &z->laying, (int)chance_int(c, 0, BOND_CHOICES - 1));
-	z->paved = chance_int(c, 0, 4) > 0;
-	plan->zones = zones;
-	plan->zone_count++;
-}
-
-static void add_borders(struct arena *mem, struct chance *c, struct plan *plan)
-{
-	plan->borders = arena_alloc(mem, 2, sizeof *plan->borders);
-	plan->border_count = 2;
-	for (int i = 0; i < 2; i++) {
-		struct plan_border *b = &plan->borders[i];
-
-		border_init(b);
-		b->lay = chance_int(c, 0, 1) ? BORDER_SOLDIER : BORDER_STRETCHER;
-		b->corners = chance_int(c, 0, 1) ? CORNER_MITRED : CORNER_BUTTED;
-		b->slab.length_um = chance_int(c, 10, 30) * 10000;
-		b->slab.width_um = chance_int(c, 5, 10) * 10000;
-	}
-	for (size_t i = 0; i < plan->ring_count; i++)
-		for (size_t j = 0; j < plan->rings[i].count; j++)
-			plan->rings[i].nodes[j].border = chance_int(c, 0, 2);
-}
-
 /* The parts' regions: nothing lost, nothing twice, zones as GEOS cuts them. */
 static void check_regions(GEOSContextHandle_t g, struct arena *mem, const struct plan *plan,
         const struct region *outline, const struct paving *p)
@@ -186,9 +139,9 @@ START_TEST(parts_and_their_slabs_agree_with_geos)
 
 		random_bond(&c, &plan.laying, (int)chance_int(&c, 0, BOND_CHOICES - 1));
 		if (chance_int(&c, 0, 1))
-			add_borders(&mem, &c, &plan);
+			random_add_borders(&mem, &c, &plan);
 		for (int64_t n = chance_int(&c, 0, 5) / 2; n > 0; n--)
-			add_zone(&mem, &c, &plan);
+			random_add_zone(&mem, &c, &plan);
 		region_from_plan(&mem, &plan, &outline, NULL);
 		st = paving_lay(&mem, &plan, &outline, plan_area_m2(&plan), &p, &err);
 		ck_assert_msg(st == STATUS_OK || st == STATUS_PLAN, "%s", err.text);
