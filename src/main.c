@@ -5,11 +5,14 @@
 #include <locale.h>
 #include <signal.h>
 #include <stdlib.h>
+#include <time.h>
 #include <unistd.h>
 
 int main(int argc, char **argv)
 {
-	char program[PATH_MAX];
+	char program[PATH_MAX], date[16] = "";
+	time_t now = time(NULL);
+	struct tm today;
 	ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
 	struct cli_environment env = {
 		.store = getenv("SLABWRIGHT_STORE"),
@@ -18,8 +21,11 @@ int main(int argc, char **argv)
 		.share = getenv("SLABWRIGHT_SHARE"),
 		.no_color = getenv("NO_COLOR"),
 		.program_path = n > 0 ? program : NULL,
+		.date = date,
 	};
 
+	if (localtime_r(&now, &today))
+		strftime(date, sizeof date, "%Y-%m-%d", &today);
 	if (n > 0)
 		program[n] = '\0';
 	setlocale(LC_ALL, "");

@@ -47,9 +47,8 @@ static const struct command commands[] = {
 	        "The price of the job cannot be worked out yet. The take-off gives the price of "
 	        "the "
 	        "slabs." },
-	{ "sheet", "PATH", "drawings on paper (later)", true, TAKES_TO, command_later, NULL,
-	        "Drawings cannot be made yet. The take-off, cut plan, water and levels come as "
-	        "text." },
+	{ "sheet", "PATH", "drawings and lists on paper, to scale: PDF, SVG or PNG", true, TAKES_TO,
+	        command_sheet, NULL, NULL },
 };
 
 static const struct command planner = { "", "", "", false, 0, command_planner, NULL, NULL };
@@ -64,7 +63,14 @@ struct option {
 static const struct option options[] = {
 	{ "--store", "FILE", "use this store", offsetof(struct request, store) },
 	{ "--as", "FORM", "print figures as text, csv or json", offsetof(struct request, as) },
-	{ "--to", "FILE", "where a drawing goes", offsetof(struct request, to) },
+	{ "--to", "FILE", "where a drawing goes: a name ending in .pdf, .svg or .png",
+	        offsetof(struct request, to) },
+	{ "--only", "SHEET", "of the drawings only plan, laying, cuts, levels or order",
+	        offsetof(struct request, only) },
+	{ "--paper", "SIZE", "draw on A4, A3 or Letter", offsetof(struct request, paper) },
+	{ "--scale", "1:50", "draw plans to that scale", offsetof(struct request, scale) },
+	{ "--date", "DATE", "year-month-day for the drawings, in place of today",
+	        offsetof(struct request, date) },
 	{ "--turned", NULL, "rank start lines with the bond turned by 90 degrees too",
 	        offsetof(struct request, turned) },
 	{ "--ascii", NULL, "draw with plain ASCII", offsetof(struct request, ascii) },
@@ -164,8 +170,13 @@ static enum status check_request(struct request *r, struct error *err)
 	if (r->as && !(c->options & TAKES_AS))
 		return error_set(err, STATUS_USAGE,
 		        "--as goes with commands that print figures. " HELP_HINT);
-	if (r->to && !(c->options & TAKES_TO))
-		return error_set(err, STATUS_USAGE, "--to goes with the command sheet. " HELP_HINT);
+	if (!(c->options & TAKES_TO) && (r->to || r->only || r->paper || r->scale || r->date))
+		return error_set(err, STATUS_USAGE, "%s goes with the command sheet. " HELP_HINT,
+		        r->to      ? "--to"
+		        : r->only  ? "--only"
+		        : r->paper ? "--paper"
+		        : r->scale ? "--scale"
+		                   : "--date");
 	if (r->turned && !(c->options & TAKES_TURNED))
 		return error_set(
 		        err, STATUS_USAGE, "--turned goes with the command startlines. " HELP_HINT);

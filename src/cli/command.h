@@ -12,7 +12,7 @@
 enum { ARGS_MAX = 1 };
 
 /* Options a command takes besides those that every command takes. */
-enum { TAKES_AS = 1, TAKES_TO = 2, TAKES_TURNED = 4 };
+enum { TAKES_AS = 1, TAKES_TO = 2, TAKES_TURNED = 4 }; /* TAKES_TO: all of a drawing's */
 
 typedef enum status sheet_fn(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
@@ -36,6 +36,7 @@ struct request {
 	const char *arguments[ARGS_MAX];
 	int argument_count;
 	const char *store, *as, *to; /* NULL where not given */
+	const char *only, *paper, *scale, *date; /* of a drawing; likewise */
 	enum sheet_form form;
 	bool turned, ascii, no_colour, help, version;
 };
@@ -57,6 +58,14 @@ enum status command_import(struct run *run, struct error *err);
 enum status command_export(struct run *run, struct error *err);
 enum status command_figures(struct run *run, struct error *err);
 enum status command_startlines(struct run *run, struct error *err);
+/* command_sheet.c */
+enum status command_sheet(struct run *run, struct error *err);
+
+/* Works out the variant that the command's PATH names, with the best cut plan; *t lives in the
+ * run's arena. */
+enum status work_out_place(
+        struct run *run, struct store_place *place, struct takeoff *t, struct error *err);
+
 enum status command_later(struct run *run, struct error *err);
 
 /* Opens the store and finds the variant that the command's PATH names. */

@@ -118,6 +118,21 @@ static enum status print_figures(
 	return run->request->argument_count ? error_place(err, st, run->request->arguments[0]) : st;
 }
 
+enum status work_out_place(
+        struct run *run, struct store_place *place, struct takeoff *t, struct error *err)
+{
+	int64_t variant;
+	enum status st = find_variant(run, &variant, err);
+
+	if (st == STATUS_OK)
+		st = store_place_of(run->store, variant, &run->mem, place, err);
+	if (st == STATUS_OK)
+		st = takeoff_variant(&run->mem, run->store, variant, t, err);
+	while (st == STATUS_OK && takeoff_improve(&run->mem, t, LOOKS))
+		;
+	return st;
+}
+
 enum status command_figures(struct run *run, struct error *err)
 {
 	int64_t variant;
