@@ -9,6 +9,7 @@
 #include "slabwright/arena.h"
 #include "slabwright/error.h"
 #include "slabwright/plan_build.h"
+#include "slabwright/plan_cost.h"
 #include "slabwright/plan_site.h"
 #include "slabwright/plan_water.h"
 #include "slabwright/units.h"
@@ -247,6 +248,7 @@ struct plan {
 	size_t planter_count;
 	struct plan_steps *steps; /* flights */
 	size_t steps_count;
+	struct plan_costs costs;
 	const char *rule_set; /* name; "none" for no limits */
 };
 

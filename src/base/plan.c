@@ -93,6 +93,7 @@ void plan_init(struct plan *plan)
 		plan->edging[i] = (struct plan_edging){ .name = "", .price_minor = -1 };
 	water_init(&plan->water);
 	site_init(&plan->site);
+	costs_init(&plan->costs);
 }
 
 void *copy_items(struct arena *mem, const void *items, size_t count, size_t size)
