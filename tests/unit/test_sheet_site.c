@@ -135,8 +135,8 @@ START_TEST(the_book_says_levels_sums_and_misclosure)
 {
 	print_book(SHEET_TEXT);
 	SAID("no.   back  inter   fore  height   rise reduced  corr   level  point",
-	        "  1  1.500                101.500        100.000       100.000  =BM",
-	        "  2         1.200                  0.300 100.300    -5 100.295  a",
+	        "  1  1.500               101.500        100.000       100.000  =BM",
+	        "  2         1.200                 0.300 100.300    -5 100.295  a",
 	        "  3  1.100         0.900 101.700  0.300 100.600    -5 100.595  cp",
 	        "backsights less foresights: 2.600 - 2.300 = 0.300 m",
 	        "rises less falls: 0.600 - 0.300 = 0.300 m",
