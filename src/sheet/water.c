@@ -1,5 +1,5 @@
 /* water.c - where the water goes: catchments by edge, what channels and gullies take, where it
- * stands, the lines where planes meet, and where it all ends up. Flows wait for rain. */
+ * stands, the lines where planes meet, and where it all ends up; flows where rain is chosen. */
 #include "csv_row.h"
 #include "form.h"
 #include "slabwright/json.h"
@@ -29,9 +29,43 @@ static const char *gully_name(const struct takeoff *t, size_t i)
 	return name ? name : "";
 }
 
+/* By the rational method, at the plan's rain; negative where none is chosen. */
+static double flow_l_s(const struct takeoff *t, double area_m2)
+{
+	const struct drainage *d = &t->drainage;
+
+	return d->has_rain ? runoff_flow_l_s(d->runoff, d->mm_per_h, area_m2) : -1;
+}
+
+/* "at 50.0 mm/h, of which 90 % run off (Place, 5 years)" or why there is no flow. */
+static const char *flow_note(char *buf, size_t size, const struct takeoff *t)
+{
+	const struct drainage *d = &t->drainage;
+	const struct plan_rain *rain = &t->plan.water.rain;
+
+	if (!d->has_rain)
+		return NO_RAIN;
+	snprintf(buf, size, "flows are worked out at %.1f mm/h, of which %.0f %% run off (%s; %s)",
+	        d->mm_per_h, d->runoff * 100, rain->name && *rain->name ? rain->name : "no name",
+	        rain->source && *rain->source ? rain->source : "no source");
+	return buf;
+}
+
+enum { NOTE_ROOM = 600 };
+
 /* --- JSON --- */
 
-static void put_catchment(struct json *j, const struct plan *plan, const struct catchment *c)
+static void put_flow(struct json *j, const struct takeoff *t, double area_m2)
+{
+	double flow = flow_l_s(t, area_m2);
+
+	if (flow < 0)
+		json_null(j, "flow_l_s");
+	else
+		json_real(j, "flow_l_s", tidy(flow));
+}
+
+static void put_catchment(struct json *j, const struct takeoff *t, const struct catchment *c)
 {
 	const struct plan_node *from, *to;
 
@@ -39,8 +73,8 @@ static void put_catchment(struct json *j, const struct plan *plan, const struct 
 	json_int(j, "edge", (int64_t)c->edge + 1);
 	json_text(j, "kind", edge_kind_name(c->kind));
 	json_real(j, "area_m2", tidy(c->area_m2));
-	json_null(j, "flow_l_s");
-	edge_nodes(plan, c->edge, &from, &to);
+	put_flow(j, t, c->area_m2);
+	edge_nodes(&t->plan, c->edge, &from, &to);
 	if (from) {
 		point_mm(j, "from", (double)from->x_um, (double)from->y_um);
 		point_mm(j, "to", (double)to->x_um, (double)to->y_um);
@@ -48,11 +82,11 @@ static void put_catchment(struct json *j, const struct plan *plan, const struct 
 	json_end(j);
 }
 
-static void put_collected(struct json *j, const struct collector *c)
+static void put_collected(struct json *j, const struct takeoff *t, const struct collector *c)
 {
 	json_real(j, "area_m2", tidy(c->first.area_m2));
 	json_real(j, "ends_m2", tidy(c->area_m2));
-	json_null(j, "flow_l_s");
+	put_flow(j, t, c->area_m2);
 }
 
 static void put_channel(struct json *j, const struct takeoff *t, size_t channel)
@@ -62,11 +96,11 @@ static void put_channel(struct json *j, const struct takeoff *t, size_t channel)
 	json_object_tight(j, NULL);
 	json_int(j, "channel", (int64_t)channel + 1);
 	json_text(j, "name", channel_name(t, channel));
-	put_collected(j, &s->channels[channel]);
+	put_collected(j, t, &s->channels[channel]);
 	json_array_tight(j, "edges");
 	for (size_t i = 0; i < s->catchment_count; i++)
 		if (s->catchments[i].channel == (int64_t)channel + 1)
-			put_catchment(j, &t->plan, &s->catchments[i]);
+			put_catchment(j, t, &s->catchments[i]);
 	json_end(j);
 	json_end(j);
 }
@@ -79,7 +113,7 @@ static void put_gully(struct json *j, const struct takeoff *t, size_t gully)
 	json_int(j, "gully", (int64_t)gully + 1);
 	json_text(j, "name", gully_name(t, gully));
 	point_mm(j, "at", (double)g->x_um, (double)g->y_um);
-	put_collected(j, &t->surface.gullies[gully]);
+	put_collected(j, t, &t->surface.gullies[gully]);
 	json_end(j);
 }
 
@@ -166,12 +200,13 @@ static void put_surface(struct json *j, const struct takeoff *t)
 void json_water(struct json *j, const struct takeoff *t)
 {
 	const struct surface_result *s = &t->surface;
+	char note[NOTE_ROOM];
 
 	json_object(j, NULL);
 	json_array(j, "catchments");
 	for (size_t i = 0; i < s->catchment_count; i++)
 		if (!s->catchments[i].channel)
-			put_catchment(j, &t->plan, &s->catchments[i]);
+			put_catchment(j, t, &s->catchments[i]);
 	json_end(j);
 	json_array(j, "channels");
 	for (size_t i = 0; i < s->channel_count; i++)
@@ -189,7 +224,7 @@ void json_water(struct json *j, const struct takeoff *t)
 	json_real(j, "standing_m2", tidy(s->standing_m2));
 	put_ends(j, s);
 	put_surface(j, t);
-	json_text(j, "note", NO_RAIN);
+	json_text(j, "note", flow_note(note, sizeof note, t));
 	json_warnings(j, s);
 	json_end(j);
 }
@@ -206,11 +241,20 @@ static void put_number(FILE *to, const char *what, size_t number, const char *na
 	}
 }
 
-static void text_collected(FILE *to, const struct collector *c)
+static void text_flow(FILE *to, const struct takeoff *t, double area_m2)
+{
+	double flow = flow_l_s(t, area_m2);
+
+	if (flow >= 0)
+		fprintf(to, ": %.2f l/s", flow);
+}
+
+static void text_collected(FILE *to, const struct takeoff *t, const struct collector *c)
 {
 	fprintf(to, " takes %.3f m2", c->first.area_m2);
 	if (is_shown(c->area_m2 - c->first.area_m2))
 		fprintf(to, ", and with what edges lead to it %.3f m2", c->area_m2);
+	text_flow(to, t, c->area_m2);
 	fputc('\n', to);
 }
 
@@ -220,11 +264,11 @@ static void text_collectors(FILE *to, const struct takeoff *t)
 
 	for (size_t i = 0; i < s->channel_count; i++) {
 		put_number(to, "channel", i, channel_name(t, i));
-		text_collected(to, &s->channels[i]);
+		text_collected(to, t, &s->channels[i]);
 	}
 	for (size_t i = 0; i < s->gully_count; i++) {
 		put_number(to, "gully", i, gully_name(t, i));
-		text_collected(to, &s->gullies[i]);
+		text_collected(to, t, &s->gullies[i]);
 	}
 	for (size_t i = 0; i < s->pond_count; i++)
 		if (is_shown(s->ponds[i].area_m2))
@@ -245,6 +289,7 @@ static void text_catchments(FILE *to, const struct takeoff *t)
 		        edge_kind_name(c->kind), c->area_m2);
 		if (c->channel)
 			fprintf(to, ", into channel %d", (int)c->channel);
+		text_flow(to, t, c->area_m2);
 		fputc('\n', to);
 	}
 }
@@ -299,6 +344,7 @@ static void text_lines(FILE *to, const struct surface_shape *shape)
 void text_water(FILE *to, const struct takeoff *t)
 {
 	const struct surface_result *s = &t->surface;
+	char note[NOTE_ROOM];
 
 	text_title(to, t, "Water");
 	text_fall(to, t);
@@ -309,20 +355,26 @@ void text_water(FILE *to, const struct takeoff *t)
 	text_collectors(to, t);
 	text_held(to, t);
 	text_line(to, "drained together", "%.3f m2 of %.3f m2", s->drained_m2, t->area_m2);
-	text_line(to, "flow", "%s", NO_RAIN);
+	fputs("  flow: ", to);
+	sheet_put_text(to, flow_note(note, sizeof note, t));
+	fputc('\n', to);
 	text_warnings(to, s);
 }
 
 /* --- CSV --- */
 
+/* flow negative: none is known. */
 static void csv_area(struct row *r, const char *record, size_t number, const char *kind,
-        double area, const char *text)
+        double area_m2, double flow, const char *text)
 {
 	row_text(r, record);
 	row_int(r, (int64_t)number + 1);
 	row_text(r, kind);
-	row_real(r, area, 6);
-	row_empty(r);
+	row_real(r, area_m2, 6);
+	if (flow < 0)
+		row_empty(r);
+	else
+		row_real(r, flow, 6);
 	row_text(r, text);
 	row_end(r);
 }
@@ -342,24 +394,26 @@ void csv_water(FILE *to, const struct takeoff *t)
 {
 	const struct surface_result *s = &t->surface;
 	struct row r = { to, false };
+	const char *why = t->drainage.has_rain ? "" : NO_RAIN;
 
 	ROW_HEADER(&r, "record", "number", "kind", "area_m2", "flow_l_s", "text");
 	for (size_t i = 0; i < s->catchment_count; i++)
 		if (!s->catchments[i].channel)
 			csv_area(&r, "catchment", s->catchments[i].edge,
 			        edge_kind_name(s->catchments[i].kind), s->catchments[i].area_m2,
-			        NO_RAIN);
+			        flow_l_s(t, s->catchments[i].area_m2), why);
 	for (size_t i = 0; i < s->channel_count; i++)
 		csv_area(&r, "channel", i, channel_name(t, i), s->channels[i].first.area_m2,
-		        NO_RAIN);
+		        flow_l_s(t, s->channels[i].area_m2), why);
 	for (size_t i = 0; i < s->gully_count; i++)
-		csv_area(&r, "gully", i, gully_name(t, i), s->gullies[i].first.area_m2, NO_RAIN);
+		csv_area(&r, "gully", i, gully_name(t, i), s->gullies[i].first.area_m2,
+		        flow_l_s(t, s->gullies[i].area_m2), why);
 	for (size_t i = 0; i < s->pond_count; i++)
 		csv_area(&r, "pond", i, s->ponds[i].held ? "held" : "low point",
-		        s->ponds[i].first.area_m2, s->ponds[i].place);
+		        s->ponds[i].first.area_m2, -1, s->ponds[i].place);
 	for (size_t i = 0; i < s->end_count; i++)
 		csv_area(&r, "end", s->ends[i].number, end_names[s->ends[i].kind],
-		        s->ends[i].area_m2, "");
+		        s->ends[i].area_m2, flow_l_s(t, s->ends[i].area_m2), "");
 	for (size_t i = 0; i < s->warning_count; i++)
 		csv_warning(&r, &s->warnings[i]);
 }

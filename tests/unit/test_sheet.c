@@ -191,9 +191,12 @@ START_TEST(water_in_every_form_tells_channels_gullies_and_lines)
 		{ 0, 1 * M, 0, llround(turn * 1e6), llround(fall * 1000) },
 		{ 0, 1 * M, 0, llround(-turn * 1e6), llround(fall * 1000) },
 	};
+	static struct rain_row rain = { 5, 90 * MM };
 	char *out;
 
 	worked_rectangle(&w, 3 * M, 2 * M);
+	w.plan.water.rain = (struct plan_rain){ "a test's", "by hand", &rain, 1, 0 };
+	w.plan.water.runoff_ppm = 800000;
 	channel_init(&channel);
 	channel.name = "slot";
 	w.plan.water.channels = &channel;
@@ -217,10 +220,16 @@ START_TEST(water_in_every_form_tells_channels_gullies_and_lines)
 	ck_assert_double_eq_tol(json_number(out, "$.channels[0].area_m2"), 3 - 0.125, 1e-6);
 	ck_assert_double_eq_tol(json_number(out, "$.channels[0].ends_m2"), 3, 1e-6);
 	ck_assert_double_eq_tol(json_number(out, "$.gullies[0].ends_m2"), 3, 1e-6);
+	/* 0.8 x 90 mm/h x 3 m2 = 216 l/h. */
+	ck_assert_double_eq_tol(json_number(out, "$.channels[0].flow_l_s"), 0.06, 1e-6);
+	ck_assert_double_eq_tol(json_number(out, "$.channels[0].edges[0].flow_l_s"), 0.0575, 1e-6);
 	ck_assert_double_eq_tol(json_number(out, "$.drained_m2"), 6, 1e-6);
 	free(out);
 	out = sheet_unfolded(&w, sheet_water);
 	ck_assert_ptr_nonnull(strstr(out, "ridge of planes 1 and 2"));
+	ck_assert_ptr_nonnull(strstr(out, "3.000 m2: 0.06 l/s"));
+	ck_assert_ptr_nonnull(
+	        strstr(out, "at 90.0 mm/h, of which 80 % run off (a test's; by hand)"));
 	ck_assert_ptr_nonnull(strstr(out, "edge 1 (open) takes 2.875 m2, into channel 1"));
 	ck_assert_ptr_nonnull(strstr(out, "gully 1 (yard gully) takes 0.000 m2, and with"));
 	free(out);
