@@ -227,14 +227,13 @@ static enum status read_values(
         struct store *s, int64_t variant, struct arena *mem, struct plan *plan, struct error *err)
 {
 	static const char *const sql[] = {
-		"SELECT " PATTERN_COLUMNS
-		", kerf_um, fill_width_um, ifnull(sliver_width_um, -1), edges, breakage_ppm"
-		" FROM layings WHERE variant = ?1",
-		"SELECT envelope, fixed_name, fixed_x_um, fixed_y_um, fixed_level_um, dpc_um FROM "
-		"surfaces"
-		" WHERE variant = ?1",
-		"SELECT bedding_um, sub_base_um, benchmark_um, backsight_um FROM grounds WHERE "
-		"variant = ?1",
+		("SELECT " PATTERN_COLUMNS
+		 ", kerf_um, fill_width_um, ifnull(sliver_width_um, -1), edges, breakage_ppm"
+		 " FROM layings WHERE variant = ?1"),
+		("SELECT envelope, fixed_name, fixed_x_um, fixed_y_um, fixed_level_um, dpc_um"
+		 " FROM surfaces WHERE variant = ?1"),
+		("SELECT bedding_um, sub_base_um, benchmark_um, backsight_um"
+		 " FROM grounds WHERE variant = ?1"),
 	};
 
 	for (int i = 0; i < 3; i++) {
