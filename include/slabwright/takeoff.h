@@ -82,6 +82,11 @@ struct takeoff {
 	struct site_result site;
 	struct earth_result earth;
 	struct planters_result planters; /* worked out whatever became of the outline */
+	/* The level sheet: the surface's points, pegs, ends of kerbs (their top, over the bottom of
+	 * their trench), corners of planters (the wall's top, over the bottom of its footing), and
+	 * nosings of steps (over the bed of their row), in this order. */
+	struct level_point *levels;
+	size_t level_count;
 };
 
 /* Works out a plan built in memory. The plan and rules must outlive *out. Returns STATUS_MEMORY, or

@@ -162,6 +162,8 @@ enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struc
 	out->ready = st == STATUS_OK;
 	if (st != STATUS_MEMORY)
 		st = planters_work_out(mem, &out->plan, rules, &out->planters, err);
+	if (st == STATUS_OK && out->surface_ready)
+		st = takeoff_levels(mem, out, err);
 	return st == STATUS_MEMORY ? error_memory(err) : STATUS_OK;
 }
 

@@ -10,6 +10,9 @@ enum status takeoff_book(struct arena *mem, struct takeoff *t, struct error *err
 /* What drains carry, where the water goes being known. STATUS_MEMORY. */
 enum status takeoff_drainage(struct arena *mem, struct takeoff *t, struct error *err);
 
+/* The level sheet's points, when all else that has levels is worked out. STATUS_MEMORY. */
+enum status takeoff_levels(struct arena *mem, struct takeoff *t, struct error *err);
+
 /* Setting out, and what was built; the outline is sound. STATUS_MEMORY. */
 enum status takeoff_site(struct arena *mem, struct takeoff *t, struct error *err);
 

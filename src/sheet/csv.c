@@ -252,8 +252,8 @@ void csv_levels(FILE *to, const struct takeoff *t)
 	struct row r = { to, false };
 
 	ROW_HEADER(&r, "name", "x_mm", "y_mm", "level_mm", "formation_mm", "staff_mm");
-	for (size_t i = 0; i < t->surface.point_count; i++) {
-		const struct level_point *p = &t->surface.points[i];
+	for (size_t i = 0; i < t->level_count; i++) {
+		const struct level_point *p = &t->levels[i];
 
 		row_text(&r, p->name);
 		row_mm(&r, (double)p->x_um);

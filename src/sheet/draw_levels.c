@@ -23,12 +23,11 @@ enum { COLUMNS = sizeof columns / sizeof *columns };
 static void list_points(struct flow *f)
 {
 	struct drawing *d = f->d;
-	const struct surface_result *s = &d->t->surface;
 	double height = (double)instrument_height_um(&d->t->plan.ground);
 	struct table t = table_begin(f, columns, COLUMNS, SIZE_BODY);
 
-	for (size_t i = 0; i < s->point_count; i++) {
-		const struct level_point *p = &s->points[i];
+	for (size_t i = 0; i < d->t->level_count; i++) {
+		const struct level_point *p = &d->t->levels[i];
 
 		TABLE_ROW(&t, page_print(d, "%zu", i + 1), p->name, metre_words(d, (double)p->x_um),
 		        metre_words(d, (double)p->y_um), mm_words(d, p->level_um),
@@ -113,6 +112,7 @@ static void say_surface(struct flow *f)
 		flow_paragraph(f, page_print(d, "Warning: %s", s->warnings[i].text), SIZE_NOTE);
 }
 
+/* Those of the paving; pegs, kerbs, walls and steps are found by their names. */
 static void draw_points(struct drawing *d, const struct view *v, const struct box *room)
 {
 	const struct surface_result *s = &d->t->surface;

@@ -446,8 +446,8 @@ void json_levels(struct json *j, const struct takeoff *t)
 	json_object(j, NULL);
 	put_instrument(j, &t->plan.ground);
 	json_array(j, "points");
-	for (size_t i = 0; i < t->surface.point_count; i++) {
-		const struct level_point *p = &t->surface.points[i];
+	for (size_t i = 0; i < t->level_count; i++) {
+		const struct level_point *p = &t->levels[i];
 
 		json_object_tight(j, NULL);
 		json_text(j, "name", p->name);

@@ -475,10 +475,10 @@ void text_levels(FILE *to, const struct takeoff *t)
 		fputs("  No instrument is set up, so there are no staff readings.\n", to);
 	}
 	put_levels(to, t);
-	if (t->surface.point_count)
+	if (t->level_count)
 		fputs("\nPoints\n", to);
-	for (size_t i = 0; i < t->surface.point_count; i++)
-		put_point(to, &t->surface.points[i]);
+	for (size_t i = 0; i < t->level_count; i++)
+		put_point(to, &t->levels[i]);
 	fputs("\nCautions\n", to);
 	sheet_cautions(t, text_caution, to);
 }
