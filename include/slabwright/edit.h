@@ -29,6 +29,7 @@ enum edit_type {
 	EDIT_STEPS, /* the list of flights of steps replaced */
 	EDIT_DRAINS, /* water replaced, and outline and openings by as many `rings`: where channels
 	                come or go together with the edges that name them */
+	EDIT_COSTS, /* costs replaced */
 	EDIT_TYPES,
 };
 
@@ -55,6 +56,7 @@ struct edit {
 	size_t planter_count;
 	struct plan_steps *steps;
 	size_t steps_count;
+	struct plan_costs costs;
 	struct plan_ring *rings; /* of EDIT_DRAINS */
 	size_t ring_count;
 };

@@ -6,6 +6,9 @@
 #ifndef SLABWRIGHT_PLAN_COST_H
 #define SLABWRIGHT_PLAN_COST_H
 
+#include "slabwright/arena.h"
+#include "slabwright/error.h"
+
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -132,6 +135,25 @@ struct plan_costs {
 /* No prices; materials, wastage, rates and holds of common practice (no source): see cost.c. Names
  * are constants. */
 void costs_init(struct plan_costs *costs);
+
+/* A deep copy; false when memory is gone. */
+bool costs_copy(struct arena *mem, const struct plan_costs *from, struct plan_costs *to);
+
+/* Refuses (STATUS_PLAN), naming place, value and limits, what nobody can buy, charge or work: a
+ * currency that is not three capital letters, dates that are none, a way of selling that does not
+ * fit (membrane and liner come in rolls, sealer in cans, the others loose, in bags, bulk bags or by
+ * the m3), bags, rolls and cans that hold nothing, a material without a density; wastage over 100
+ * %, compaction over 90 %, prices over 10^9, crews over 100, days not of 0.5 to 24 hours, margin
+ * over 500 %, discount and tax over 100 %, more than COST_LINES lines, names over 200 bytes or not
+ * UTF-8. `place` as in water_check. */
+enum status costs_check(const struct plan_costs *costs, const char *place, struct error *err);
+
+/* How a material is measured, and so sold: by area, by volume and mass, or by the litre. */
+enum measured_as { AS_MASS, AS_AREA, AS_LITRES };
+enum measured_as material_measure(enum material material);
+
+/* Whether the text is a day of the calendar, "2026-11-25" (ISO 8601, Gregorian). */
+bool date_valid(const char *text);
 
 /* The words of the exchange format, and back: -1 for a word that is none. */
 const char *material_name(enum material material);

@@ -49,6 +49,24 @@ bool site_copy(struct arena *mem, const struct plan_site *from, struct plan_site
 	return true;
 }
 
+bool costs_copy(struct arena *mem, const struct plan_costs *from, struct plan_costs *to)
+{
+	struct plan_costs c = *from;
+
+	if (!(c.currency = arena_text(mem, from->currency)) ||
+	        !(c.price_date = arena_text(mem, from->price_date)) ||
+	        !(c.price_note = arena_text(mem, from->price_note)) ||
+	        !(c.start_date = arena_text(mem, from->start_date)) ||
+	        !NAMES(c.materials, MATERIALS, name) || !NAMES(c.materials, MATERIALS, supplier) ||
+	        !copy_texts(mem, c.suppliers, GOODS, sizeof *c.suppliers, 0) ||
+	        !COPY(c.hire, from->hire, c.hire_count) || !NAMES(c.hire, c.hire_count, name) ||
+	        !COPY(c.extras, from->extras, c.extra_count) ||
+	        !NAMES(c.extras, c.extra_count, name) || !NAMES(c.extras, c.extra_count, unit))
+		return false;
+	*to = c;
+	return true;
+}
+
 bool planters_copy(
         struct arena *mem, const struct plan_planter *from, size_t count, struct plan_planter **to)
 {

@@ -252,7 +252,7 @@ static enum status edit_parts(struct arena *mem, struct plan *plan, const struct
 	return STATUS_OK;
 }
 
-/* Water, site, and water with the rings whose edges name its channels. */
+/* Water, site, costs, and water with the rings whose edges name its channels. */
 static enum status edit_beside(struct arena *mem, struct plan *plan, const struct edit *e,
         struct edit *back, struct error *err)
 {
@@ -261,6 +261,9 @@ static enum status edit_beside(struct arena *mem, struct plan *plan, const struc
 
 	back->water = plan->water;
 	back->site = plan->site;
+	back->costs = plan->costs;
+	if (e->type == EDIT_COSTS)
+		return costs_copy(mem, &e->costs, &plan->costs) ? STATUS_OK : error_memory(err);
 	if (e->type == EDIT_SITE)
 		return site_copy(mem, &e->site, &plan->site) ? STATUS_OK : error_memory(err);
 	if (e->type == EDIT_DRAINS) {
@@ -347,6 +350,7 @@ enum status edit_apply(struct arena *mem, struct plan *plan, const struct edit *
 	case EDIT_WATER:
 	case EDIT_SITE:
 	case EDIT_DRAINS:
+	case EDIT_COSTS:
 		st = edit_beside(mem, plan, edit, &back, err);
 		break;
 	default:

@@ -25,7 +25,8 @@ struct measure {
 	const char *unit; /* " mm" */
 };
 extern const struct measure in_mm, in_degrees, in_mm_per_m, in_mm_per_h, in_l_s, in_m_s, in_kg_m3,
-        in_kn_m2, as_share, as_whole, as_price; /* -1, unknown, is fine for a price */
+        in_kn_m2, in_kg, in_m2, in_litres, in_minutes, as_thousandths, as_share, as_whole,
+        as_price; /* -1, unknown, is fine for a price */
 extern const struct measure as_word, as_text; /* an enum from least to most; a name */
 
 struct range {

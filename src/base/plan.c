@@ -134,9 +134,9 @@ enum status plan_copy(
 	        !zones_copy(mem, from->zones, from->zone_count, &p.zones) ||
 	        !water_copy(mem, &from->water, &p.water) || !site_copy(mem, &from->site, &p.site) ||
 	        !planters_copy(mem, from->planters, from->planter_count, &p.planters) ||
-	        !steps_copy(mem, from->steps, from->steps_count, &p.steps) || !p.name ||
-	        !p.rule_set || !p.laying.slab.name || !p.surface.fixed_name || !p.surface.planes ||
-	        !p.rings)
+	        !steps_copy(mem, from->steps, from->steps_count, &p.steps) ||
+	        !costs_copy(mem, &from->costs, &p.costs) || !p.name || !p.rule_set ||
+	        !p.laying.slab.name || !p.surface.fixed_name || !p.surface.planes || !p.rings)
 		return error_memory(err);
 	for (size_t i = 0; i < p.ring_count; i++) {
 		struct plan_ring *r = &p.rings[i];

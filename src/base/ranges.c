@@ -7,7 +7,9 @@
 const struct measure in_mm = { 1e3, " mm" }, in_degrees = { 1e6, " degrees" },
                      in_mm_per_m = { 1e3, " mm per m" }, in_mm_per_h = { 1e3, " mm/h" },
                      in_l_s = { 1e3, " l/s" }, in_m_s = { 1e9, " m/s" }, in_kg_m3 = { 1, " kg/m3" },
-                     in_kn_m2 = { 1e3, " kN/m2" }, as_share = { 1e6, "" }, as_whole = { 1, "" },
+                     in_kn_m2 = { 1e3, " kN/m2" }, in_kg = { 1e3, " kg" }, in_m2 = { 1e3, " m2" },
+                     in_litres = { 1e3, " litres" }, in_minutes = { 1e3, " minutes" },
+                     as_thousandths = { 1e3, "" }, as_share = { 1e6, "" }, as_whole = { 1, "" },
                      as_price = { 100, "" }, as_word = { 1, "" }, as_text = { 1, "" };
 
 static enum status check_text(

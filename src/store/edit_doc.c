@@ -24,6 +24,7 @@ static const char *const types[EDIT_TYPES] = {
 	[EDIT_PLANTERS] = "planters",
 	[EDIT_STEPS] = "steps",
 	[EDIT_DRAINS] = "drains",
+	[EDIT_COSTS] = "costs",
 };
 
 static const char *type_word(int value)
@@ -103,6 +104,8 @@ static void write_beside(struct json *j, const struct edit *e, int part)
 	plan.planter_count = e->planter_count;
 	plan.steps = e->steps;
 	plan.steps_count = e->steps_count;
+	if (e->type == EDIT_COSTS)
+		plan.costs = e->costs;
 	if (e->type == EDIT_DRAINS)
 		doc_write(j, &rings_shape, e, e);
 	doc_write(j, &shape, &plan, &defaults);
@@ -162,6 +165,9 @@ static void write_value(struct json *j, const struct edit *e)
 	case EDIT_STEPS:
 		write_beside(j, e, BESIDE_STEPS);
 		return;
+	case EDIT_COSTS:
+		write_beside(j, e, BESIDE_COSTS);
+		return;
 	default: /* what is deleted needs no value */
 		return;
 	}
@@ -210,5 +216,6 @@ enum status edit_read(struct reader *r, const char *text, struct edit *e)
 	e->planter_count = d.lists.planter_count;
 	e->steps = d.lists.steps;
 	e->steps_count = d.lists.steps_count;
+	e->costs = d.lists.costs;
 	return st;
 }

@@ -92,13 +92,15 @@ static enum status outline_sound(
 static enum status beside_check(struct reader *r, const char *place, const struct plan *plan)
 {
 	const char *water = arena_print(r->mem, "%swater.", place),
-	           *site = arena_print(r->mem, "%ssite.", place);
+	           *site = arena_print(r->mem, "%ssite.", place),
+	           *costs = arena_print(r->mem, "%scosts.", place);
 	enum status st;
 
-	if (!water || !site)
+	if (!water || !site || !costs)
 		return error_memory(r->err);
 	if ((st = water_check(&plan->water, water, r->err)) != STATUS_OK ||
 	        (st = site_check(&plan->site, site, r->err)) != STATUS_OK ||
+	        (st = costs_check(&plan->costs, costs, r->err)) != STATUS_OK ||
 	        (st = planters_check(plan->planters, plan->planter_count, place, r->err)) !=
 	                STATUS_OK)
 		return st;

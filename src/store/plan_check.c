@@ -229,6 +229,8 @@ enum status edit_check(
 		return planters_check(plan->planters, plan->planter_count, "", err);
 	case EDIT_STEPS:
 		return steps_check(plan->steps, plan->steps_count, "", err);
+	case EDIT_COSTS:
+		return costs_check(&plan->costs, "costs.", err);
 	default:
 		return STATUS_OK;
 	}

@@ -30,10 +30,10 @@ extern const struct plan_node node_defaults;
 extern const struct plan_ring ring_defaults;
 extern const struct words kind_words;
 
-/* What stands beside the paving. The members water, site, planters and steps of a plan that lies at
- * an offset in a struct; the same of a struct plan, together and one by one. Defaults, of which
- * nothing is written, are those of plan_init. */
-enum { BESIDE_WATER, BESIDE_SITE, BESIDE_PLANTERS, BESIDE_STEPS, BESIDE_PARTS };
+/* What stands beside the paving. The members water, site, planters, steps and costs of a plan that
+ * lies at an offset in a struct; the same of a struct plan, together and one by one. Defaults, of
+ * which nothing is written, are those of plan_init. */
+enum { BESIDE_WATER, BESIDE_SITE, BESIDE_PLANTERS, BESIDE_STEPS, BESIDE_COSTS, BESIDE_PARTS };
 #define BESIDE_FIELDS(base)                                                                        \
 	{ "water", FIELD_OBJECT, 0, (base) + offsetof(struct plan, water),                         \
 		.shape = &water_shape },                                                           \
@@ -41,9 +41,11 @@ enum { BESIDE_WATER, BESIDE_SITE, BESIDE_PLANTERS, BESIDE_STEPS, BESIDE_PARTS };
 		        .shape = &site_shape },                                                    \
 	        { "planters", FIELD_LIST, 0, (base) + offsetof(struct plan, planters),             \
 		        .list = &planter_list, .init = planter_begin },                            \
+	        { "steps", FIELD_LIST, 0, (base) + offsetof(struct plan, steps),                   \
+		        .list = &steps_list, .init = steps_begin },                                \
 	{                                                                                          \
-		"steps", FIELD_LIST, 0, (base) + offsetof(struct plan, steps),                     \
-		        .list = &steps_list, .init = steps_begin                                   \
+		"costs", FIELD_OBJECT, 0, (base) + offsetof(struct plan, costs),                   \
+		        .shape = &costs_shape                                                      \
 	}
 extern const struct shape beside_shape; /* struct plan */
 struct shape beside_part(int part);
@@ -54,6 +56,7 @@ enum status kept_read(struct store *s, const char *text, struct arena *mem,
         const struct shape *shape, void *to, struct error *err);
 
 extern const struct shape water_shape, rain_shape; /* struct plan_water, plan_rain */
+extern const struct shape costs_shape; /* struct plan_costs */
 extern const struct shape site_shape; /* struct plan_site */
 extern const struct shape point_shape; /* struct plan_point */
 extern const struct shape block_shape; /* struct plan_block */

@@ -307,6 +307,8 @@ enum status plan_update(struct store *s, int64_t variant, const struct plan *pla
 		return beside_row_write(s, variant, plan, BESIDE_PLANTERS, err);
 	case EDIT_STEPS:
 		return beside_row_write(s, variant, plan, BESIDE_STEPS, err);
+	case EDIT_COSTS:
+		return beside_row_write(s, variant, plan, BESIDE_COSTS, err);
 	case EDIT_DRAINS:
 		return write_drains(s, variant, plan, err);
 	default:

@@ -123,6 +123,11 @@ static enum status try_steps(struct store *s, int64_t variant, struct error *err
 	return try_beside(s, variant, 3, err);
 }
 
+static enum status try_costs(struct store *s, int64_t variant, struct error *err)
+{
+	return try_beside(s, variant, 4, err);
+}
+
 /* Water, and a ring whose edge names one of its channels. */
 static enum status try_drains(struct store *s, int64_t variant, struct error *err)
 {
@@ -162,6 +167,7 @@ static const struct {
 	{ try_site, KEPT("site") },
 	{ try_planters, KEPT("planters") },
 	{ try_steps, KEPT("steps") },
+	{ try_costs, KEPT("costs") },
 	{ try_drains, KEPT("water") " AND (SELECT count(*) = 2 AND sum(channel) = 2 FROM nodes)" },
 };
 enum { MEMORY_STRIDE = 11, WORKS = sizeof works / sizeof *works };

@@ -335,19 +335,22 @@ struct plan plan_with_all_beside(void)
 	p.planters = planters;
 	p.steps = steps;
 	p.planter_count = p.steps_count = 2;
+	p.costs = all_costs();
 	return p;
 }
 
 struct edit beside_edit(const struct plan *plan, int part)
 {
-	static const enum edit_type types[] = { EDIT_WATER, EDIT_SITE, EDIT_PLANTERS, EDIT_STEPS };
+	static const enum edit_type types[] = { EDIT_WATER, EDIT_SITE, EDIT_PLANTERS, EDIT_STEPS,
+		EDIT_COSTS };
 	struct edit e = { .type = types[part],
 		.water = plan->water,
 		.site = plan->site,
 		.planters = plan->planters,
 		.planter_count = plan->planter_count,
 		.steps = plan->steps,
-		.steps_count = plan->steps_count };
+		.steps_count = plan->steps_count,
+		.costs = plan->costs };
 
 	snprintf(e.label, sizeof e.label, "beside %d", part);
 	return e;

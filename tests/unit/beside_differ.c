@@ -253,5 +253,5 @@ const char *beside_differs(const struct plan *a, const struct plan *b)
 	       : sa->baseline.has && baseline_differs(&sa->baseline, &sb->baseline) ? "the baseline"
 	       : planters_differ(a, b)                                              ? "the planters"
 	       : flights_differ(a, b)                                               ? "the steps"
-	                                                                            : NULL;
+	                              : costs_differ(&a->costs, &b->costs);
 }

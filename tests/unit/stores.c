@@ -354,6 +354,8 @@ static void random_beside(
 		random_planters(d, mem, e);
 	if (e->type == EDIT_STEPS)
 		random_steps(d, mem, e);
+	if (e->type == EDIT_COSTS)
+		e->costs = random_costs(d, mem);
 	if (e->type == EDIT_DRAINS)
 		random_drains(d, mem, plan, e);
 }

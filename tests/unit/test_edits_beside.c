@@ -89,6 +89,7 @@ START_TEST(a_copy_of_a_variant_has_all_that_stands_beside_its_paving)
 
 	for (int i = 0; i < 5; i++)
 		edit(s, variant, beside_step(&all, i));
+	edit(s, variant, beside_edit(&all, 4)); /* costs */
 	a = plan_of(s, variant, &mem);
 	ck_assert_int_eq(store_variant_copy(s, variant, "B", &copy, &err), STATUS_OK);
 	b = plan_of(s, copy, &mem);
@@ -122,6 +123,7 @@ START_TEST(a_copy_in_memory_shares_nothing)
 	plan.planter_count = e.planter_count;
 	plan.steps = e.steps;
 	plan.steps_count = e.steps_count;
+	plan.costs = random_costs(&d, &mem);
 	ck_assert_int_eq(plan_copy(&other, &plan, &copy, &err), STATUS_OK);
 	same_plan(&plan, &copy);
 	ck_assert_int_eq(plan_copy(&mem, &copy, &again, &err), STATUS_OK);

@@ -368,6 +368,11 @@ START_TEST(plans_that_differ_beside_the_paving_are_not_the_same)
 	SEES(site.pegs[0].name, "P2");
 	SEES(site.measured[1].at_x_um, 0);
 	SEES(site.measured[0].has_level, false);
+	SEES(costs.crew, 4);
+	SEES(costs.currency, "USD");
+	SEES(costs.materials[MATERIAL_GRAVEL].used, false);
+	SEES(costs.hire[1].price_minor, 0);
+	SEES(costs.extra_count, 0);
 	SEES(planter_count, 1);
 	SEES(planters[0].points[2].x_um, 1);
 	SEES(planters[0].closed, false);
