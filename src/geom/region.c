@@ -271,9 +271,17 @@ static double side_of(struct point a, struct point b, struct point p)
 	return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
 }
 
+/* Whether what two edges cover along one axis meets. */
+static bool spans_meet(double a, double b, double c, double d)
+{
+	return fmax(fmin(a, b), fmin(c, d)) <= fmin(fmax(a, b), fmax(c, d));
+}
+
+/* Of edges on one line the sides are rounding's guess: these cross only where they meet. */
 static bool edges_cross(struct point a, struct point b, struct point c, struct point d)
 {
-	return side_of(a, b, c) * side_of(a, b, d) < 0 && side_of(c, d, a) * side_of(c, d, b) < 0;
+	return spans_meet(a.x, b.x, c.x, d.x) && spans_meet(a.y, b.y, c.y, d.y) &&
+	       side_of(a, b, c) * side_of(a, b, d) < 0 && side_of(c, d, a) * side_of(c, d, b) < 0;
 }
 
 static struct point moved(struct point p, struct point by)

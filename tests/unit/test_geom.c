@@ -231,6 +231,19 @@ START_TEST(distance_between_polygons)
 	ck_assert_double_eq_tol(polygons_distance(a, 4, a, 4, (struct point){ 12, 3 }), 2, 1e-12);
 	ck_assert_double_eq(polygons_distance(a, 4, a, 4, (struct point){ 5, 5 }), 0);
 	ck_assert_double_eq(polygons_distance(a, 4, a, 4, (struct point){ 10, 0 }), 0);
+	/* Two on one slanted line, a gap apart: on which side of it the ends of the other lie is
+	 * the rounding's guess. */
+	for (int i = 1; i < 2000; i++) {
+		double length = 1 + i % 977, gap = (0.1 + i % 13) * 1.1;
+		const double along[] = { 0.3 * length, 1.7 * length, 1.7 * length + gap,
+			3 * length + gap };
+		struct point p[4];
+
+		for (int k = 0; k < 4; k++)
+			p[k] = (struct point){ cos(i) * along[k], sin(i) * along[k] };
+		ck_assert_double_eq_tol(
+		        polygons_distance(p, 2, p + 2, 2, (struct point){ 0, 0 }), gap, 1e-6);
+	}
 }
 END_TEST
 
