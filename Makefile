@@ -49,7 +49,7 @@ BENCHES = $(patsubst %.c,$(OUT)/%,$(wildcard tests/bench/bench_*.c))
 
 SOURCES = $(wildcard src/*.c src/*/*.c include/slabwright/*.h src/*/*.h tests/*/*.c tests/*/*.h tests/*.h)
 
-.PHONY: help all run check test sanitize lint bench install uninstall clean deps deps-check format
+.PHONY: help all run check test sanitize lint bench install uninstall dist clean deps deps-check format
 
 help: ## this list
 	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' $(firstword $(MAKEFILE_LIST))
@@ -85,16 +85,33 @@ benches: $(PROGRAM) $(BENCHES)
 
 install: all ## install under PREFIX (and DESTDIR)
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/slabwright \
-		$(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/man/man5
+		$(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/man/man5 \
+		$(DESTDIR)$(PREFIX)/share/bash-completion/completions \
+		$(DESTDIR)$(PREFIX)/share/zsh/site-functions \
+		$(DESTDIR)$(PREFIX)/share/fish/vendor_completions.d
 	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/slabwright
 	install -m 644 share/slabwright/* $(DESTDIR)$(PREFIX)/share/slabwright
+	install -m 644 share/completions/slabwright.bash \
+		$(DESTDIR)$(PREFIX)/share/bash-completion/completions/slabwright
+	install -m 644 share/completions/_slabwright $(DESTDIR)$(PREFIX)/share/zsh/site-functions
+	install -m 644 share/completions/slabwright.fish \
+		$(DESTDIR)$(PREFIX)/share/fish/vendor_completions.d
 	install -m 644 man/slabwright.1 $(DESTDIR)$(PREFIX)/share/man/man1
 	install -m 644 man/slabwright.5 $(DESTDIR)$(PREFIX)/share/man/man5
 
 uninstall: ## remove what install put there
 	rm -f $(DESTDIR)$(PREFIX)/bin/slabwright $(DESTDIR)$(PREFIX)/share/man/man1/slabwright.1 \
-		$(DESTDIR)$(PREFIX)/share/man/man5/slabwright.5
+		$(DESTDIR)$(PREFIX)/share/man/man5/slabwright.5 \
+		$(DESTDIR)$(PREFIX)/share/bash-completion/completions/slabwright \
+		$(DESTDIR)$(PREFIX)/share/zsh/site-functions/_slabwright \
+		$(DESTDIR)$(PREFIX)/share/fish/vendor_completions.d/slabwright.fish
 	rm -rf $(DESTDIR)$(PREFIX)/share/slabwright
+
+VERSION = $(shell sed -n 's/.*PROGRAM_VERSION "\(.*\)"/\1/p' src/cli/command.h)
+
+dist: ## a source archive of what is committed, under BUILD
+	@mkdir -p $(BUILD)
+	git archive --format=tar.gz --prefix=slabwright-$(VERSION)/ -o $(BUILD)/slabwright-$(VERSION).tar.gz HEAD
 
 clean: ## remove what was built
 	rm -rf $(BUILD)
@@ -109,8 +126,8 @@ deps-check:
 
 $(LIB): $(LIB_OBJ)
 	$(say) AR $@
-	@rm -f $@
-	$(Q)ar rcs $@ $^
+	@rm -f $@.new
+	$(Q)ar rcs $@.new $^ && mv $@.new $@
 
 $(PROGRAM): $(OUT)/src/main.o $(APP_OBJ) $(LIB)
 	$(say) LINK $@

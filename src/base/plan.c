@@ -295,9 +295,9 @@ enum status laying_check(const struct plan_laying *laying, const char *place, st
 
 enum status surface_check(const struct plan_surface *surface, const char *place, struct error *err)
 {
-	if (surface->count > PLANES)
+	if (surface->count > SURFACE_PLANES)
 		return error_set(err, STATUS_PLAN, "%splanes: %zu of them; give at most %d", place,
-		        surface->count, PLANES);
+		        surface->count, SURFACE_PLANES);
 	for (size_t i = 0; i < surface->count; i++) {
 		const struct plan_plane *p = &surface->planes[i];
 		const struct limit limits[] = {
