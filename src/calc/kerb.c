@@ -234,7 +234,7 @@ static enum status fill_notes(
 		                "(common practice). Reach the haunch higher.",
 		                e->haunch_um ? "The haunch holds too little of it"
 		                             : "No haunch holds it",
-		                (double)s->least_held_um / 1000),
+		                ceil((double)s->least_held_um / 1000)),
 		        err);
 	if (st == STATUS_OK && e->haunch_um && e->haunch_um > e->strip_beyond_um)
 		st = note(k,

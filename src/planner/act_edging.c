@@ -38,7 +38,11 @@ static void unit_chosen(struct app *app, const struct list_row *row)
 	} else if (store_edgings(app->store, &mem, &units, &err) != STATUS_OK) {
 		app_fail(app, &err);
 	} else if ((size_t)row->id < units.count) {
-		set_unit(app, kind, &units.items[row->id]);
+		struct plan_edging unit = units.items[row->id];
+
+		if (!unit.top_um) /* how high it stands is the job's, not the unit's */
+			unit.top_um = app->plan.edging[kind].top_um;
+		set_unit(app, kind, &unit);
 	}
 	arena_free(&mem);
 }
@@ -49,7 +53,7 @@ void act_unit(struct app *app, int key)
 	struct store_edgings units;
 	struct error err;
 	enum edge_kind kind;
-	char title[120], note[80], l[24], j[24];
+	char title[120], note[160], l[24], j[24], lift[64];
 
 	(void)key;
 	if (!chosen_kind(app, &kind))
@@ -65,9 +69,12 @@ void act_unit(struct app *app, int key)
 	for (size_t i = 0; i < units.count; i++) {
 		if (units.kinds[i] != kind)
 			continue;
-		snprintf(note, sizeof note, "%s mm, joint %s mm",
+		snprintf(note, sizeof note, "%s mm, joint %s mm%s",
 		        mm_print(l, sizeof l, units.items[i].unit_um),
-		        mm_print(j, sizeof j, units.items[i].joint_um));
+		        mm_print(j, sizeof j, units.items[i].joint_um),
+		        lift_note(app, lift, sizeof lift,
+		                block_mass_kg(units.items[i].unit_um, units.items[i].depth_um,
+		                        units.items[i].height_um, units.items[i].density_kg_m3)));
 		choice_add(app, units.items[i].name, note, (int64_t)i);
 	}
 	choice_add(app, "none", "nothing is bought by the piece", -1);

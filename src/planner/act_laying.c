@@ -51,11 +51,12 @@ void slabs_choice(struct app *app, const char *title, const char *now,
 	app->choice.empty = "The catalogue is empty: type a size instead.";
 	for (size_t i = 0; i < slabs.count; i++) {
 		const struct plan_slab *s = &slabs.items[i];
-		char note[160], l[24], w[24], t[24], j[24];
+		char note[200], l[24], w[24], t[24], j[24], lift[64];
 
-		snprintf(note, sizeof note, "%s x %s x %s mm, %s, joint %s",
+		snprintf(note, sizeof note, "%s x %s x %s mm%s, %s, joint %s",
 		        mm_print(l, sizeof l, s->length_um), mm_print(w, sizeof w, s->width_um),
 		        mm_print(t, sizeof t, s->thickness_um),
+		        lift_note(app, lift, sizeof lift, slab_kg(s)),
 		        s->size == SIZE_COORDINATING ? "joint inside" : "work size",
 		        mm_print(j, sizeof j, s->joint_um));
 		choice_add(app, s->name, note, (int64_t)i);

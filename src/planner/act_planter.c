@@ -1,6 +1,7 @@
 /* act_planter.c - planters: drawing their runs, and all their values. */
 #include "actions.h"
 #include "form.h"
+#include "sketch.h"
 
 #include <inttypes.h>
 #include <math.h>
@@ -229,6 +230,14 @@ static void along_edge(struct app *app)
 
 /* --- the list --- */
 
+/* So that zooming comes closer to it. */
+static void cursor_to(struct app *app, const struct plan_point *p)
+{
+	app->view.x_um = p->x_um;
+	app->view.y_um = p->y_um;
+	view_follow(app);
+}
+
 enum { NEW_BOX = -1, NEW_RUN = -2, NEW_ALONG = -3 };
 
 static void planter_chosen(struct app *app, const struct list_row *row)
@@ -247,6 +256,7 @@ static void planter_chosen(struct app *app, const struct list_row *row)
 		return;
 	default:
 		app->item = (size_t)row->id;
+		cursor_to(app, &app->plan.planters[app->item].points[0]);
 		app_say(app, "Planter %zu: i has all its values.", app->item + 1);
 		say_fault(app);
 	}
@@ -300,6 +310,23 @@ void act_planter_delete(struct app *app, int key)
 		return;
 	app->item = at ? at - 1 : 0;
 	app_say(app, "Planter %zu is gone. u brings it back.", at + 1);
+}
+
+void act_courses(struct app *app, int key)
+{
+	(void)key;
+	if (!any_planter(app))
+		return;
+	app->even_courses = !app->even_courses;
+	if (app->plan.planters[planter_here(app)].courses < 2) {
+		app->even_courses = false;
+		app_refuse(app, "It has one course only.");
+	} else if (!blocks_shown(app)) {
+		app_say(app, "%s courses; blocks are too small to be seen here: + comes closer.",
+		        app->even_courses ? "Even" : "Odd");
+	} else {
+		app_say(app, "The sketch shows %s courses.", app->even_courses ? "even" : "odd");
+	}
 }
 
 /* --- its corners, as a table --- */

@@ -31,7 +31,7 @@ void act_block(struct app *app, int key)
 	struct arena mem = { 0 };
 	struct store_blocks blocks;
 	struct error err;
-	char note[120], l[24], w[24], h[24];
+	char note[160], l[24], w[24], h[24], lift[64];
 
 	(void)key;
 	if (!app->plan.planter_count) {
@@ -47,10 +47,13 @@ void act_block(struct app *app, int key)
 	for (size_t i = 0; i < blocks.count; i++) {
 		const struct plan_block *b = &blocks.items[i];
 
-		snprintf(note, sizeof note, "%s x %s x %s mm%s%s",
+		snprintf(note, sizeof note, "%s x %s x %s mm%s%s%s",
 		        mm_print(l, sizeof l, b->length_um), mm_print(w, sizeof w, b->width_um),
-		        mm_print(h, sizeof h, b->height_um), b->has_half ? ", halves" : "",
-		        b->has_corner ? ", corners" : "");
+		        mm_print(h, sizeof h, b->height_um),
+		        lift_note(app, lift, sizeof lift,
+		                block_mass_kg(
+		                        b->length_um, b->width_um, b->height_um, b->density_kg_m3)),
+		        b->has_half ? ", halves" : "", b->has_corner ? ", corners" : "");
 		choice_add(app, b->name, note, (int64_t)i);
 	}
 	arena_free(&mem);

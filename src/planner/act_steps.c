@@ -105,6 +105,10 @@ static void from_edge(struct app *app)
 	}
 	a = &r->nodes[app->view.at];
 	b = &r->nodes[(app->view.at + 1) % r->count];
+	if (a->rise_um) {
+		app_refuse(app, "That edge is an arc; begin the flight at the cursor.");
+		return;
+	}
 	dx = (double)(b->x_um - a->x_um);
 	dy = (double)(b->y_um - a->y_um);
 	side = (ring_signed_area2_um2(r) > 0) == (app->view.ring == 0) ? 1 : -1;
@@ -163,6 +167,9 @@ static void flight_chosen(struct app *app, const struct list_row *row)
 		from_cursor(app);
 	} else {
 		app->item = (size_t)row->id;
+		app->view.x_um = app->plan.steps[app->item].x_um;
+		app->view.y_um = app->plan.steps[app->item].y_um;
+		view_follow(app);
 		app_say(app, "Flight %zu: i has all its values.", app->item + 1);
 	}
 }
@@ -178,8 +185,8 @@ void act_flights(struct app *app, int key)
 
 		snprintf(words, sizeof words, "Flight %zu%s%.50s", i + 1, *f->name ? ": " : "",
 		        f->name);
-		snprintf(note, sizeof note, "%s m wide, down %s", metres(w, f->width_um),
-		        compass_name(f->toward_udeg));
+		snprintf(note, sizeof note, "%s m wide, goes %s on the plan",
+		        metres(w, f->width_um), compass_name(f->toward_udeg));
 		choice_add(app, words, note, (int64_t)i);
 	}
 	choice_add(app, "a new flight from the chosen edge", "as wide as that", NEW_EDGE);
@@ -239,7 +246,7 @@ void act_step_unit(struct app *app, int key)
 	struct arena mem = { 0 };
 	struct store_step_units units;
 	struct error err;
-	char note[120], l[24], d[24], h[24];
+	char note[160], l[24], d[24], h[24], lift[64];
 
 	(void)key;
 	if (!any_flight(app))
@@ -249,12 +256,16 @@ void act_step_unit(struct app *app, int key)
 		arena_free(&mem);
 		return;
 	}
-	choice_open(app, "Step unit of the catalogue", unit_chosen);
+	choice_open(app, "Step unit of the catalogue: length x depth x height", unit_chosen);
 	for (size_t i = 0; i < units.count; i++) {
-		snprintf(note, sizeof note, "%s wide, %s deep, %s mm high",
-		        mm_print(l, sizeof l, units.items[i].length_um),
-		        mm_print(d, sizeof d, units.items[i].depth_um),
-		        mm_print(h, sizeof h, units.items[i].height_um));
+		const struct store_step_unit *u = &units.items[i];
+
+		snprintf(note, sizeof note, "%s x %s x %s mm%s",
+		        mm_print(l, sizeof l, u->length_um), mm_print(d, sizeof d, u->depth_um),
+		        mm_print(h, sizeof h, u->height_um),
+		        lift_note(app, lift, sizeof lift,
+		                block_mass_kg(u->length_um, u->depth_um, u->height_um,
+		                        u->density_kg_m3)));
 		choice_add(app, units.items[i].name, note, (int64_t)i);
 	}
 	arena_free(&mem);

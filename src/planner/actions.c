@@ -316,8 +316,17 @@ const struct action actions[] = {
 	        act_planter_values, NULL, NULL },
 	{ { 'c' }, "c", ON(AT_PLANTERS), "block", "Choose its block from the catalogue.", act_block,
 	        NULL, NULL },
+	{ { 'e' }, "e", ON(AT_PLANTERS), "elevation",
+	        "See its wall from the side, leg by leg: courses, joints, cut blocks, ties, "
+	        "drainage "
+	        "holes, the profile's fixings.",
+	        act_elevation, NULL, NULL },
 	{ { 'x' }, "x", ON(AT_PLANTERS), "corners", "Its corners, as a table.", act_planter_points,
 	        NULL, NULL },
+	{ { 'o' }, "o", ON(AT_PLANTERS), NULL,
+	        "In the sketch, where a block is large enough to be seen: show odd or even "
+	        "courses.",
+	        act_courses, NULL, NULL },
 	{ { 'd', KEY_OF_DELETE }, "d", ON(AT_PLANTERS), "delete", "Delete the chosen planter.",
 	        act_planter_delete, NULL, NULL },
 	/* Steps */
@@ -331,6 +340,23 @@ const struct action actions[] = {
 	        NULL, NULL },
 	{ { 'd', KEY_OF_DELETE }, "d", ON(AT_STEPS), "delete", "Delete the chosen flight.",
 	        act_flight_delete, NULL, NULL },
+	{ { 'e' }, "e", ON(AT_STEPS), "side",
+	        "See it from the side: risers, goings, units, what sinks.", act_elevation, NULL,
+	        NULL },
+	/* Elevation */
+	{ { KEY_OF_ARROW_LEFT, KEY_OF_ARROW_RIGHT, KEY_OF_ARROW_UP, KEY_OF_ARROW_DOWN,
+	          KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN, KEY_OF_WHEEL_UP, KEY_OF_WHEEL_DOWN },
+	        "arrows", ON(AT_ELEVATION), "along it",
+	        "Left and right: along the wall or flight, and from its end to the next leg or "
+	        "flight. Up and down, where it is higher than the window.",
+	        act_elevation_move, NULL, NULL },
+	{ { 'n', 'p' }, "n p", ON(AT_ELEVATION), "next leg or flight",
+	        "Go to the next leg of the wall, or the next flight; p: the one before.",
+	        act_elevation_next, NULL, NULL },
+	{ { 'l' }, "l", ON(AT_ELEVATION), NULL, "Show the other leaf of a wall of two.",
+	        act_elevation_leaf, NULL, NULL },
+	{ { KEY_OF_ESCAPE, 'e' }, "Esc", ON(AT_ELEVATION), "back", "Go back to the stage.",
+	        act_elevation_leave, NULL, NULL },
 	/* Ground */
 	{ { 'b' }, "b", ON(AT_GROUND), "levelling book",
 	        "The levelling book: known levels, and the readings line by line.", act_book, NULL,
@@ -523,6 +549,9 @@ static const struct {
 	        "A list that is typed row by row. Every cell is saved as it is "
 	        "taken." },
 	[AT_CHOICE] = { "Choice", "", "Mark a row and take it with Enter." },
+	[AT_ELEVATION] = { "Elevation", "",
+	        "A leg of the wall from outside, course by course: to scale across, and each "
+	        "course in as many rows. Or a flight of steps from the side, to scale." },
 	[AT_COMPARE] = { "Compare", "", "Two variants side by side; rows that differ are marked." },
 	[AT_HELP] = { "Help", "", "" },
 };

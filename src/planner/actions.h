@@ -115,6 +115,7 @@ size_t planter_here(const struct app *app); /* act_planter.c */
 bool planter_put(struct app *app, const struct plan_planter *planter, const char *what);
 void act_planters(struct app *app, int key);
 void act_planter_points(struct app *app, int key);
+void act_courses(struct app *app, int key);
 void act_planter_delete(struct app *app, int key);
 void act_planter_values(struct app *app, int key); /* act_planter_values.c */
 void act_block(struct app *app, int key);
@@ -122,6 +123,12 @@ void act_block(struct app *app, int key);
 void act_flights(struct app *app, int key); /* act_steps.c */
 void act_flight_values(struct app *app, int key);
 void act_flight_delete(struct app *app, int key);
+
+void act_elevation(struct app *app, int key); /* act_elevation.c */
+void act_elevation_move(struct app *app, int key);
+void act_elevation_next(struct app *app, int key);
+void act_elevation_leaf(struct app *app, int key);
+void act_elevation_leave(struct app *app, int key);
 void act_step_unit(struct app *app, int key);
 size_t flight_here(const struct app *app);
 

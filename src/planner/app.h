@@ -7,6 +7,7 @@
 #define SLABWRIGHT_PLANNER_APP_H
 
 #include "cells.h"
+#include "elevation.h"
 #include "glyph.h"
 #include "keys.h"
 #include "starts.h"
@@ -33,6 +34,7 @@ enum place {
 	AT_STARTS, /* the ranking of start lines, beside the sketch */
 	AT_CHOICE, /* one of several values is chosen */
 	AT_TABLE, /* a list of things is typed, cell by cell */
+	AT_ELEVATION, /* a planter's wall or a flight of steps from the side */
 	AT_COMPARE,
 	AT_HELP,
 	PLACES,
@@ -156,6 +158,10 @@ struct app {
 	bool run_drawn; /* the first leg of a planter's run is there */
 	size_t drain; /* channel or gully whose values are changed */
 	size_t item; /* the plane, planter, flight or such chosen at a stage that has several */
+	bool even_courses; /* of a planter, in the sketch */
+	struct elevation_view elevation; /* AT_ELEVATION */
+	size_t leg; /* of the wall shown there */
+	int leaf;
 	struct starts starts; /* AT_STARTS */
 	struct variant_row *variants; /* as list.rows, at AT_VARIANTS */
 	int64_t compare[2];
@@ -303,5 +309,9 @@ void view_enter(struct app *app);
  * mended. */
 const char *metres(char buf[32], int64_t um);
 const char *metres_exact(char buf[32], int64_t um);
+/* Mass of one, the slab itself; 0 unknown. */
+double slab_kg(const struct plan_slab *slab); /* lift.c */
+/* ", 18.9 kg by one" by the rule set in force; "" for a mass that is not known. Returns buf. */
+const char *lift_note(const struct app *app, char *buf, size_t size, double kg); /* lift.c */
 
 #endif

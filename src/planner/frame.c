@@ -54,14 +54,35 @@ static void draw_top(struct app *app, const struct area *a)
 	area_text_right(a, 0, 0, a->cols - 1, STYLE_QUIET, state);
 }
 
-/* Whether a stage has something to look at: warnings about the water, slivers. */
+/* Whether a planter cannot be built, or does not hold its soil. */
+static bool wall_warns(const struct planters_result *r)
+{
+	for (size_t i = 0; i < r->count; i++)
+		if (!r->items[i].ready || r->items[i].wall.verdict == WALL_FAILS ||
+		        r->items[i].wall.verdict == WALL_ENGINEER)
+			return true;
+	return false;
+}
+
+/* Whether a flight cannot be worked out, or breaks a limit of the rule set. */
+static bool steps_warn(const struct steps_result *r)
+{
+	for (size_t i = 0; i < r->count; i++)
+		if (r->flights[i].fault || !r->flights[i].obeys)
+			return true;
+	return false;
+}
+
+/* Whether a stage has something to look at: warnings about the water, slivers, walls, steps. */
 static bool warns(const struct app *app, enum place stage)
 {
 	if (!app->variant || !app->t.ready)
 		return false;
 	return (stage == AT_FALLS &&
 	               (app->t.surface.warning_count || app->t.drainage.warning_count)) ||
-	       (stage == AT_LAYING && app->t.laid.sliver);
+	       (stage == AT_LAYING && app->t.laid.sliver) ||
+	       (stage == AT_PLANTERS && wall_warns(&app->t.planters)) ||
+	       (stage == AT_STEPS && steps_warn(&app->t.steps));
 }
 
 static int stage_gap(int cols)
@@ -87,7 +108,7 @@ static void draw_stages(struct app *app, const struct area *a)
 	int col = 0, first = first_stage(app, a->cols);
 
 	if (!app_has_sketch(app->place)) {
-		if (app->place == AT_HELP || app->place == AT_COMPARE)
+		if (app->place == AT_HELP || app->place == AT_COMPARE || app->place == AT_ELEVATION)
 			area_text(a, 0, 1, a->cols - 2, STYLE_STRONG, place_name(app->place));
 		return;
 	}
@@ -174,6 +195,8 @@ void frame_draw(struct app *app)
 		compare_draw(app, &lay.body);
 	else if (app->place == AT_TABLE)
 		table_draw(app, &lay.body);
+	else if (app->place == AT_ELEVATION)
+		elevation_draw(app, &lay.body);
 	else if (!app_has_sketch(app->place) || app->place == AT_VARIANTS)
 		list_draw(app, &lay.body, list_here(app));
 	else

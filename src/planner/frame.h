@@ -6,6 +6,7 @@
 
 void list_draw(struct app *app, const struct area *body, struct list *l);
 void compare_draw(struct app *app, const struct area *body);
+void elevation_draw(struct app *app, const struct area *body); /* act_elevation.c */
 void help_draw(struct app *app, const struct area *body);
 void foot_draw(struct app *app, const struct layout *lay);
 

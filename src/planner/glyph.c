@@ -30,6 +30,11 @@ static const wchar_t glyphs[GLYPHS][2] = {
 	[GLYPH_POND] = { L'\u2248', L'~' },
 	[GLYPH_SPOT] = { L'\u00d7', L'x' },
 	[GLYPH_PEG] = { L'\u25bf', L'V' },
+	[GLYPH_TIE] = { L'\u25ac', L'#' },
+	[GLYPH_WEEP] = { L'\u25cb', L'o' },
+	[GLYPH_CAP] = { L'\u2550', L'_' },
+	[GLYPH_FIXING] = { L'\u25be', L'v' },
+	[GLYPH_SURFACE] = { L'\u2248', L'=' },
 };
 
 static const struct {

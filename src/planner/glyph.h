@@ -35,6 +35,11 @@ enum glyph {
 	GLYPH_POND,
 	GLYPH_SPOT,
 	GLYPH_PEG,
+	GLYPH_TIE,
+	GLYPH_WEEP, /* a drainage hole */
+	GLYPH_CAP, /* a profile on a wall, and what fixes it */
+	GLYPH_FIXING,
+	GLYPH_SURFACE, /* a level, seen from the side */
 	GLYPHS,
 };
 

@@ -39,6 +39,8 @@ void pane_edge_border(struct app *app, struct pane *p);
 void pane_string(struct app *app, struct pane *p); /* pane_kerb.c */
 void pane_bed(struct app *app, enum edge_kind kind, struct pane *p);
 void pane_borders(struct app *app, struct pane *p);
+/* What a thing weighs and who lifts it; nothing where that is not known. */
+void pane_lift(struct pane *p, const char *words, const struct handling *h); /* lift.c */
 void pane_planters(struct app *app, struct pane *p);
 void pane_steps(struct app *app, struct pane *p);
 void pane_ground(struct app *app, struct pane *p);

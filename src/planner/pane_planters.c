@@ -1,14 +1,16 @@
 /* pane_planters.c - what the pane says at Planters: the chosen one, block by block. */
 #include "actions.h"
 #include "pane.h"
+#include "sketch.h"
 
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
 
-static void block_lines(const struct planter_result *r, struct pane *p)
+static void block_lines(const struct planter_result *r, const struct rules *rules, struct pane *p)
 {
 	const struct planter_blocks *b = &r->blocks;
+	struct handling h = handling_of(rules, r->block_kg);
 
 	pane_head(p, "Blocks to buy");
 	pane_pair(p, "whole", "%" PRId64, b->buy_whole);
@@ -27,9 +29,7 @@ static void block_lines(const struct planter_result *r, struct pane *p)
 	pane_pair(p, "ties", "%" PRId64, r->tie_count);
 	if (r->wall_kg > 0)
 		pane_pair(p, "mass", "%.0f kg", r->wall_kg);
-	if (r->heavy)
-		pane_text(p, STYLE_WARN, "! A block weighs %.1f kg: two people or an aid.",
-		        r->block_kg);
+	pane_lift(p, "a block", &h);
 }
 
 static void level_lines(const struct planter_result *r, struct pane *p)
@@ -117,10 +117,12 @@ void pane_planters(struct app *app, struct pane *p)
 	pane_pair(p, "length, its middle", "%.3f m", r->middle_m);
 	pane_pair(p, "wall", "%.0f mm wide", (double)r->width_um / 1000);
 	if (r->inside_x_um > 0)
-		pane_pair(p, "clear inside", "%.3f x %.3f m", r->inside_x_um / 1e6,
-		        r->inside_y_um / 1e6);
+		pane_pair(p, "inside", "%.3f x %.3f m", r->inside_x_um / 1e6, r->inside_y_um / 1e6);
 	pane_pair(p, "courses", "%" PRId64, app->plan.planters[at].courses);
-	block_lines(r, p);
+	block_lines(r, &app->t.rules, p);
+	if (blocks_shown(app))
+		pane_text(p, STYLE_QUIET, "The sketch shows %s courses; o: the others.",
+		        app->even_courses && app->plan.planters[at].courses > 1 ? "even" : "odd");
 	level_lines(r, p);
 	other_lines(r, p);
 	soil_lines(&r->wall, p);

@@ -179,7 +179,17 @@ static void legend(struct app *app, struct pane *p)
 	        app->ascii ? ": cut  ! sliver  ~ made up" : "\u2591 cut  ! sliver  \u223c made up");
 }
 
-static void slab_lines(const struct plan_laying *l, struct pane *p)
+/* What a slab weighs: where one person may not lift it at once, else further down. */
+static void slab_lift(
+        const struct plan_laying *l, const struct rules *rules, bool heavy, struct pane *p)
+{
+	struct handling h = handling_of(rules, slab_kg(&l->slab));
+
+	if (heavy == (h.lift > LIFT_ONE))
+		pane_lift(p, "a slab", &h);
+}
+
+static void slab_lines(const struct plan_laying *l, const struct rules *rules, struct pane *p)
 {
 	char a[40], b[40];
 
@@ -189,6 +199,7 @@ static void slab_lines(const struct plan_laying *l, struct pane *p)
 	        mm_print(b, sizeof b, l->slab.width_um));
 	pane_pair(p, l->slab.size == SIZE_COORDINATING ? "joint, inside it" : "joint, beside it",
 	        "%s mm", mm_print(a, sizeof a, l->slab.joint_um));
+	slab_lift(l, rules, true, p);
 }
 
 /* Slab, bond and start of the part worked on. */
@@ -207,7 +218,7 @@ static void part_lines(struct app *app, struct pane *p)
 		pane_pair(
 		        p, "joint, inside sizes", "%s mm", mm_print(a, sizeof a, l->slab.joint_um));
 	} else {
-		slab_lines(l, p);
+		slab_lines(l, &app->t.rules, p);
 	}
 	pane_pair(p, "bond", "%s", bond_print(a, sizeof a, l));
 	if (l->rotation_udeg)
@@ -236,6 +247,8 @@ void pane_laying(struct app *app, struct pane *p)
 	pane_text(p, STYLE_PLAIN, "%s", *slab_words(app) ? slab_words(app) : "no paving");
 	legend(app, p);
 	pane_text(p, STYLE_QUIET, "%s", slabs_note(app));
+	if (paved_here(app) && bond_of_one_slab(laying_here(app)->bond))
+		slab_lift(laying_here(app), &app->t.rules, false, p);
 	pane_parts(app, p);
 }
 

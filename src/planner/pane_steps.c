@@ -18,10 +18,6 @@ static void check_lines(const struct flight *f, struct pane *p)
 	}
 	if (f->obeys && f->check_count)
 		pane_text(p, STYLE_GOOD, "It keeps to the rule set.");
-	if (f->handrail || f->guard)
-		pane_text(p, STYLE_WARN, "! The rule set wants %s%s%s.",
-		        f->handrail ? "a handrail" : "", f->handrail && f->guard ? " and " : "",
-		        f->guard ? "guarded sides" : "");
 }
 
 static void rise_lines(const struct flight *f, struct pane *p)
@@ -57,11 +53,7 @@ static void unit_lines(const struct flight *f, struct pane *p)
 		pane_pair(p, "bottom unit sinks", "%.0f mm", (double)f->rows[0].sunk_um / 1000);
 	if (units)
 		pane_pair(p, "lies under the next", "%.0f mm", (double)f->overlap_um / 1000);
-	if (f->handling.kg > 0) {
-		pane_pair(p, "one weighs", "%.0f kg", f->handling.kg);
-		pane_text(p, f->handling.lift > LIFT_ONE ? STYLE_WARN : STYLE_PLAIN, "lift: %s",
-		        lift_class_name(f->handling.lift));
-	}
+	pane_lift(p, units ? "a unit" : "a slab", &f->handling);
 	for (size_t i = 0; i < f->note_count; i++)
 		pane_text(p, STYLE_PLAIN, "%s", f->notes[i]);
 }

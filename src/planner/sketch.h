@@ -113,6 +113,8 @@ void dots_draw(const struct sketch *s);
 void water_draw(const struct sketch *s);
 /* Planters and flights of steps. */
 void build_draw(const struct sketch *s); /* sketch_build.c */
+/* Whether the chosen planter's blocks, or their joints, are seen at this zoom. */
+bool blocks_shown(const struct app *app);
 /* At Ground, Set-out and Check. */
 void site_draw(const struct sketch *s); /* sketch_site.c */
 

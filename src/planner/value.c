@@ -15,7 +15,7 @@ static const struct {
 	bool zero_unknown, whole;
 } numbers[PLAIN_VALUES] = {
 	[VALUE_COUNT] = { 1, "", false, true },
-	[VALUE_DENSITY] = { 1, "", true, false },
+	[VALUE_DENSITY] = { 1, " kg/m3", true, false },
 	[VALUE_PERCENT] = { 10000, " %", false, false },
 	[VALUE_MONEY] = { 100, "", false, false },
 	[VALUE_FACTOR] = { 1e6, "", false, false },

@@ -8,9 +8,11 @@
 #include <stdio.h>
 #include <string.h>
 
-static const struct {
+struct name {
 	const char *member, *words;
-} names[] = {
+};
+
+static const struct name names[] = {
 	{ "slab.length", "Slab length" },
 	{ "slab.width", "Slab width" },
 	{ "slab.thickness", "Slab thickness" },
@@ -35,6 +37,22 @@ static const struct {
 	{ "fixed.y", "Fixed point, up" },
 	{ "fixed.level", "Level of the fixed point" },
 	{ "edging.unit", "Length of a unit" },
+	{ "edging.joint", "Joint" },
+	{ "edging.depth", "Depth across the edge" },
+	{ "edging.corner", "Corner piece" },
+	{ "edging.foot", "Depth at its foot" },
+	{ "edging.height", "Height" },
+	{ "edging.top", "Top over the paving" },
+	{ "edging.cement", "Cement in it" },
+	{ "edging.strip", "Base strip, thickness" },
+	{ "edging.strip_beyond", "Base strip beyond the unit" },
+	{ "edging.haunch", "Haunch, width at its foot" },
+	{ "edging.held", "Haunch reaches up" },
+	{ "edging.density", "Density" },
+	{ "edging.price", "Price of one unit" },
+	{ "edging.name", "Name" },
+	{ "edging.mitred", "Corners" },
+	{ "edging.least", "Shortest piece" },
 	{ "bedding", "Bedding" },
 	{ "sub_base", "Sub-base" },
 	{ "benchmark", "Benchmark level" },
@@ -42,6 +60,98 @@ static const struct {
 	{ "deep", "Courses" },
 	{ "widest_joint", "Widest joint on curves" },
 };
+
+static const struct name planter_names[] = {
+	{ "name", "name" },
+	{ "block.name", "name of the block" },
+	{ "block.length", "block length" },
+	{ "block.width", "block width" },
+	{ "block.height", "block height" },
+	{ "block.joint", "joint" },
+	{ "block.density", "density of the block" },
+	{ "block.price", "price of one block" },
+	{ "base", "underside of the first course" },
+	{ "tie", "ties at most apart" },
+	{ "cap.name", "profile on top" },
+	{ "cap.length", "length of a profile" },
+	{ "cap.fixing", "fixings at most apart" },
+	{ "cap.price", "price of a profile" },
+	{ "footing.width", "footing width" },
+	{ "footing.depth", "footing depth" },
+	{ "footing.cement", "cement in it" },
+	{ "fill", "soil, height" },
+	{ "gravel", "gravel at the bottom" },
+	{ "weep", "drainage holes at most apart" },
+	{ "soil.density", "density of the soil" },
+	{ "soil.friction", "friction of the soil" },
+	{ "soil.back_slope", "slope of the soil" },
+	{ "soil.surcharge", "load on the soil" },
+	{ "soil.base_friction", "friction on the bed" },
+	{ "soil.bearing", "what the ground bears" },
+	{ "points", "corners" },
+};
+
+static const struct name flight_names[] = {
+	{ "name", "name" },
+	{ "x", "middle of the top nosing, across" },
+	{ "y", "middle of the top nosing, up" },
+	{ "toward", "way down" },
+	{ "bottom", "level at the foot" },
+	{ "top", "level at the top" },
+	{ "tread", "thickness of the tread's slab" },
+	{ "overhang", "tread over its riser" },
+	{ "tread_fall", "fall of a tread" },
+	{ "landing", "landing at the foot" },
+	{ "flank", "flank walls" },
+	{ "unit.name", "name of the unit" },
+	{ "unit.length", "length of the unit" },
+	{ "unit.depth", "depth of the unit" },
+	{ "unit.height", "height of the unit" },
+	{ "unit.density", "density of the unit" },
+	{ "unit.price", "price of one" },
+};
+
+static const struct {
+	const char *list, *one;
+	const struct name *names;
+	size_t count;
+} things[] = {
+	{ "planters[", "Planter", planter_names, sizeof planter_names / sizeof *planter_names },
+	{ "steps[", "Flight", flight_names, sizeof flight_names / sizeof *flight_names },
+};
+
+/* "planters[0].fill: ..." as "Planter 1, soil, height: ..."; a point of it by its number. False for
+ * what is of no such list. */
+static bool thing_words_of(char *buf, size_t size, const char *text)
+{
+	for (size_t i = 0; i < sizeof things / sizeof *things; i++) {
+		size_t n = strlen(things[i].list);
+		int number, point, bytes = 0;
+
+		if (strncmp(text, things[i].list, n) != 0 ||
+		        sscanf(text + n, "%d].%n", &number, &bytes) != 1 || !bytes)
+			continue;
+		text += n + (size_t)bytes;
+		n = strcspn(text, ":");
+		if (sscanf(text, "points[%d]", &point) == 1) {
+			snprintf(buf, size, "%s %d, corner %d%s", things[i].one, number + 1,
+			        point + 1, text + n);
+			return true;
+		}
+		for (size_t k = 0; k < things[i].count; k++) {
+			const struct name *name = &things[i].names[k];
+
+			if (strlen(name->member) != n || strncmp(text, name->member, n) != 0)
+				continue;
+			snprintf(buf, size, "%s %d, %s%s", things[i].one, number + 1, name->words,
+			        text + n);
+			return true;
+		}
+		snprintf(buf, size, "%s %d, %s", things[i].one, number + 1, text);
+		return true;
+	}
+	return false;
+}
 
 /* Past "planes[0]." or "borders[2].", which the screen says otherwise. */
 static const char *past_place(const char *text)
@@ -78,6 +188,8 @@ char *crew_words(char *buf, size_t size, const char *text)
 {
 	size_t used;
 
+	if (thing_words_of(buf, size, text))
+		return buf;
 	text = past_place(text);
 	if ((used = zone_place(buf, size, &text)) >= size)
 		return buf;

@@ -69,6 +69,7 @@ void text_steps(FILE *to, const struct takeoff *t);
 void csv_steps(FILE *to, const struct takeoff *t);
 void json_steps(struct json *to, const struct takeoff *t);
 void text_put_flights(FILE *to, const struct takeoff *t);
+void text_put_planters(FILE *to, const struct takeoff *t); /* planters_short.c */
 void json_put_flights(struct json *to, const struct takeoff *t);
 
 /* Numbers without the noise of the arithmetic: to nine decimals of a metre, square metre or

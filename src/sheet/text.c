@@ -435,6 +435,7 @@ void text_takeoff(FILE *to, const struct takeoff *t)
 	put_order(to, t);
 	put_edging(to, t);
 	text_put_kerbs(to, t);
+	text_put_planters(to, t);
 	text_put_flights(to, t);
 	fputs("\nSurface and water\n", to);
 	put_levels(to, t);
