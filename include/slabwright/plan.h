@@ -363,8 +363,8 @@ enum status repeat_check(const struct plan_repeat *repeat, const char *place, st
  * is not from 1 to 1000000, with one size twice, or with a seed not from 0 to 1000000000. */
 enum status mix_check(const struct plan_mix *mix, const char *place, struct error *err);
 
-/* Refuses (STATUS_PLAN) more than SURFACE_PLANES planes, one with an absurd fall (over 1:2) or level
- * (beyond 1 km), a fixed point out of reach, or build-up layers not from 0 to 2 m. */
+/* Refuses (STATUS_PLAN) more than SURFACE_PLANES planes, one with an absurd fall (over 1:2) or
+ * level (beyond 1 km), a fixed point out of reach, or build-up layers not from 0 to 2 m. */
 enum status surface_check(const struct plan_surface *surface, const char *place, struct error *err);
 enum status ground_check(const struct plan_ground *ground, const char *place, struct error *err);
 

@@ -2,7 +2,7 @@
 # itself: `slabwright --help` and `slabwright list`.
 
 _slabwright_words() { # the first words of the lines of help between two headings
-	slabwright --help 2>/dev/null | sed -n "/$1/,/$2/s/^  \\(--\\)\\{0,1\\}\\([a-z-]*\\) .*/\\1\\2/p"
+	slabwright --help 2>/dev/null | sed -n "/$1/,/$2/{/$1/d;s/^  \\(--\\)\\{0,1\\}\\([a-z-]*\\) .*/\\1\\2/p}"
 }
 
 _slabwright_store() { # --store as it stands on the line

@@ -2,7 +2,7 @@
 # itself: `slabwright --help` and `slabwright list`.
 
 function __slabwright_commands
-    slabwright --help 2>/dev/null | sed -n '/one of these/,/^Options/s/^  \([a-z][a-z]*\) [A-Z]* *\(.*\)/\1\t\2/p'
+    slabwright --help 2>/dev/null | sed -n '/one of these/,/^Options/{/one of these/d;s/^  \([a-z][a-z]*\) [A-Z]* *\(.*\)/\1\t\2/p;}'
 end
 
 function __slabwright_options

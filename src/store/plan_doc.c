@@ -27,7 +27,8 @@ static const struct field plane_fields[] = {
 	{ "fall", FIELD_THOUSAND, FIELD_ALWAYS, PLANE(fall_um_per_m) },
 };
 static const struct shape plane_shape = SHAPE(plane_fields);
-static const struct list plane_list = LIST(plane_shape, struct plan_surface, SURFACE_PLANES, planes, count);
+static const struct list plane_list =
+        LIST(plane_shape, struct plan_surface, SURFACE_PLANES, planes, count);
 
 #define SURFACE(member) .at = offsetof(struct plan_surface, member)
 static const struct field fixed_fields[] = {
