@@ -189,9 +189,12 @@ static double gap_along(
 		double base = a->reach[i] + m.x * (da.x - db.x) + m.y * (da.y - db.y),
 		       least = INFINITY;
 
-		for (size_t j = 0; j < b->n; j++)
-			least = fmin(least, m.x * b->corner[j].x + m.y * b->corner[j].y - base);
-		widest = fmax(widest, least);
+		for (size_t j = 0; j < b->n && least > widest; j++) {
+			double gap = m.x * b->corner[j].x + m.y * b->corner[j].y - base;
+
+			least = gap < least ? gap : least;
+		}
+		widest = least > widest ? least : widest;
 	}
 	return widest;
 }
