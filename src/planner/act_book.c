@@ -4,6 +4,7 @@
 
 #include <stddef.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* --- the levelling book --- */
@@ -11,15 +12,16 @@
 #define READING(member) .offset = offsetof(struct plan_reading, member)
 static const struct form_value book_columns[] = {
 	{ .name = "point",
-	        .hint = "What the staff stands on: BM, path, a, b ...",
+	        .hint = "What the staff stands on: benchmark, path, a, b ...",
 	        .value = VALUE_TEXT,
 	        READING(name) },
 	{ .name = "back",
-	        .hint = "Backsight, metres: the first reading after the instrument was set up.",
+	        .hint = "Backsight, metres: the first reading after the instrument was set up "
+	                "anew. Empty: it was not.",
 	        .value = VALUE_SIGHT,
 	        READING(backsight_um) },
 	{ .name = "inter",
-	        .hint = "Intermediate sight, metres. Empty: none.",
+	        .hint = "Intermediate sight, metres: 1,52. Empty: this point has a foresight.",
 	        .value = VALUE_SIGHT,
 	        READING(intermediate_um) },
 	{ .name = "fore",
@@ -27,8 +29,8 @@ static const struct form_value book_columns[] = {
 	        .value = VALUE_SIGHT,
 	        READING(foresight_um) },
 	{ .name = "across ; up",
-	        .hint = "Metres: where the point lies, for a level of the ground there. Empty: not "
-	                "in the plan.",
+	        .hint = "Metres, where the point lies: its level is one of the ground then. Empty: "
+	                "not in the plan.",
 	        .value = VALUE_PLACE,
 	        .optional = true,
 	        READING(x_um) },
@@ -60,17 +62,61 @@ static const struct site_list book_list = {
 	book_settle,
 };
 
+/* What a new line's point is called: the benchmark, then as the crew counts on from the line
+ * before: "b" after "a", "peg 4" after "peg 3". */
+static const char *next_name(struct app *app)
+{
+	const struct plan_book *book = &app->plan.site.book;
+	const char *last = book->count ? book->readings[book->count - 1].name : "";
+	size_t n = strlen(last), digits = 0;
+	const char *name;
+
+	if (!book->count)
+		return "benchmark";
+	while (digits < n && digits < 6 && last[n - digits - 1] >= '0' &&
+	        last[n - digits - 1] <= '9')
+		digits++;
+	if (digits)
+		name = arena_print(&app->frame_mem, "%.*s%d", (int)(n - digits), last,
+		        atoi(last + n - digits) + 1);
+	else if (n == 1 && strchr("abcdefghijklmnopqrstuvwxyABCDEFGHIJKLMNOPQRSTUVWXY", *last))
+		name = arena_print(&app->frame_mem, "%c", *last + 1);
+	else
+		name = book->count == 1 ? "1" : "";
+	return name ? name : "";
+}
+
 static void book_fresh(struct app *app, void *thing)
 {
-	struct plan_reading r = { .name = "",
+	struct plan_reading r = { .name = next_name(app),
 		.backsight_um = NO_READING,
 		.intermediate_um = NO_READING,
 		.foresight_um = NO_READING,
 		.x_um = NO_READING,
 		.y_um = NO_READING };
 
-	(void)app;
 	memcpy(thing, &r, sizeof r);
+}
+
+/* As a line is booked: the first point has a backsight, others an intermediate sight and perhaps a
+ * place, or else a foresight and, where the instrument moves on from there, a backsight. */
+static size_t book_next(const struct app *app, size_t row, size_t column)
+{
+	enum { POINT, BACK, INTER, FORE, PLACE, LINE_DONE };
+	struct plan_reading r = { .intermediate_um = NO_READING };
+
+	if (row < site_rows(app))
+		site_get(app, row, &r);
+	switch (column) {
+	case POINT:
+		return row == 0 ? BACK : INTER;
+	case INTER:
+		return r.intermediate_um == NO_READING ? FORE : PLACE;
+	case FORE:
+		return BACK;
+	default:
+		return LINE_DONE;
+	}
 }
 
 static void book_note(const struct app *app, size_t row, int note, char *buf, size_t size)
@@ -91,7 +137,7 @@ static void book_foot(const struct app *app, char *buf, size_t size)
 	const struct book_result *b = &app->t.site.book;
 
 	if (!app->t.site.has_book)
-		snprintf(buf, size, "%s", app->t.site.book_fault.text);
+		crew_words(buf, size, app->t.site.book_fault.text);
 	else if (!b->has_close)
 		snprintf(buf, size,
 		        "Backsights %.3f less foresights %.3f is %.3f: the rise from first to last "
@@ -108,7 +154,8 @@ static void book_foot(const struct app *app, char *buf, size_t size)
 }
 
 static const struct table book_table = {
-	.title = "Levelling book",
+	.title = "Levelling book, in metres",
+	.item = "line",
 	.empty = "Type a line for each time the staff was read. The first line is the benchmark, "
 	         "with a backsight. A point where the instrument was moved has a foresight and, in "
 	         "the same line, the next backsight. The last line has a foresight.",
@@ -121,6 +168,7 @@ static const struct table book_table = {
 	.fresh = book_fresh,
 	.put = site_put,
 	.drop = site_drop,
+	.next = book_next,
 	.notes = { "height", "level" },
 	.note = book_note,
 	.foot = book_foot,
@@ -232,7 +280,8 @@ static void spot_fresh(struct app *app, void *thing)
 }
 
 static const struct table spot_table = {
-	.title = "Levels of the ground",
+	.title = "Levels of the ground, as it was found",
+	.item = "point",
 	.empty = "Type a place and the ground's level there. Lines of the levelling book that lie "
 	         "in the plan count too.",
 	.columns = spot_columns,
@@ -244,6 +293,7 @@ static const struct table spot_table = {
 	.fresh = spot_fresh,
 	.put = site_put,
 	.drop = site_drop,
+	.next = table_next_column,
 };
 
 void act_spots(struct app *app, int key)
@@ -272,19 +322,20 @@ void act_spot_here(struct app *app, int key)
 #define EARTH(member) .offset = offsetof(struct plan_earth, member)
 static const struct form_value earth_values[] = {
 	{ .name = "Dig beyond the outline",
-	        .hint = "Millimetres of room to work, where no wall or paving stands.",
+	        .hint = "Millimetres of room to work, 0 to 10000, where no wall or paving stands.",
 	        .value = VALUE_MM,
 	        EARTH(over_dig_um) },
 	{ .name = "Topsoil",
-	        .hint = "Millimetres, stripped first and kept apart; 0 none.",
+	        .hint = "Millimetres, 0 to 2000, stripped first and kept apart; 0 none.",
 	        .value = VALUE_MM,
 	        EARTH(topsoil_um) },
 	{ .name = "Bulking",
-	        .hint = "Percent by which what is dug grows: sand 10, clay 30 (common practice).",
+	        .hint = "Percent by which what is dug grows, 0 to 200: sand 10, clay 30 (common "
+	                "practice).",
 	        .value = VALUE_PERCENT,
 	        EARTH(bulking_ppm) },
 	{ .name = "Compaction",
-	        .hint = "Percent by which loose fill shrinks when compacted.",
+	        .hint = "Percent by which loose fill shrinks when compacted, 0 to 90.",
 	        .value = VALUE_PERCENT,
 	        EARTH(compaction_ppm) },
 };

@@ -9,16 +9,17 @@
 #define MEASURED(member) .offset = offsetof(struct plan_measured, member)
 static const struct form_value measured_columns[] = {
 	{ .name = "point", .hint = "corner 1, or any name.", .value = VALUE_TEXT, MEASURED(name) },
-	{ .name = "planned across ; up",
-	        .hint = "Metres: where it should be. The cursor's place is offered.",
+	{ .name = "planned at",
+	        .hint = "Metres across ; up, where it should be. Past the last corner the cursor's "
+	                "place is offered.",
 	        .value = VALUE_PLACE,
 	        MEASURED(x_um) },
 	{ .name = "level m",
 	        .hint = "Metres over the datum, as measured. Empty: not levelled.",
 	        .value = VALUE_SIGHT,
 	        MEASURED(level_um) },
-	{ .name = "found across ; up",
-	        .hint = "Metres: where the tape finds it. Empty: not taped.",
+	{ .name = "found at",
+	        .hint = "Metres across ; up, where the tape finds it. Empty: not taped.",
 	        .value = VALUE_PLACE,
 	        .optional = true,
 	        MEASURED(at_x_um) },
@@ -55,20 +56,30 @@ static const struct site_list measured_list = {
 	measured_settle,
 };
 
-/* The next corner of the outline that is not measured yet, with what it should be. */
+static bool is_measured(const struct plan_site *site, const char *name)
+{
+	for (size_t i = 0; i < site->measured_count; i++)
+		if (strcmp(site->measured[i].name, name) == 0)
+			return true;
+	return false;
+}
+
+/* The next corner of the outline that is not measured yet, with what it should be; when all are,
+ * the cursor's place. */
 static void measured_fresh(struct app *app, void *thing)
 {
-	const struct plan_site *site = &app->plan.site;
 	struct plan_measured m = { .name = "", .x_um = app->view.x_um, .y_um = app->view.y_um };
-	size_t at = site->measured_count;
+	char name[32];
 
-	if (app->plan.ring_count && at < app->plan.rings[0].count) {
-		const struct plan_node *n = &app->plan.rings[0].nodes[at];
-
-		m.name = arena_print(&app->frame_mem, "corner %zu", at + 1);
+	for (size_t at = 0; app->plan.ring_count && at < app->plan.rings[0].count; at++) {
+		snprintf(name, sizeof name, "corner %zu", at + 1);
+		if (is_measured(&app->plan.site, name))
+			continue;
+		m.name = arena_text(&app->frame_mem, name);
 		m.name = m.name ? m.name : "";
-		m.x_um = n->x_um;
-		m.y_um = n->y_um;
+		m.x_um = app->plan.rings[0].nodes[at].x_um;
+		m.y_um = app->plan.rings[0].nodes[at].y_um;
+		break;
 	}
 	m.level_um = m.at_x_um = m.at_y_um = NO_READING;
 	memcpy(thing, &m, sizeof m);
@@ -91,7 +102,8 @@ static void measured_note(const struct app *app, size_t row, int note, char *buf
 }
 
 static const struct table measured_table = {
-	.title = "What was built",
+	.title = "What was built: levels, and places across ; up, in metres",
+	.item = "point",
 	.empty = "Measure the corners and points between: type the level the staff gives, or where "
 	         "the tape finds them. Each is compared with the plan at once.",
 	.columns = measured_columns,
@@ -103,7 +115,8 @@ static const struct table measured_table = {
 	.fresh = measured_fresh,
 	.put = site_put,
 	.drop = site_drop,
-	.notes = { "level off", "place off" },
+	.next = table_next_column,
+	.notes = { "off level", "off place" },
 	.note = measured_note,
 };
 

@@ -455,10 +455,10 @@ void act_drains(struct app *app, int key)
 	choice_open(app, "What takes the water", drain_chosen);
 	list_drains(app);
 	if (w->channel_count < CHANNELS) {
-		choice_add(app, "new channel along the chosen edge", "takes what reaches that edge",
-		        NEW_ALONG_EDGE);
-		choice_add(app, "new channel from the chosen corner to the cursor",
-		        "takes what reaches it from both sides", NEW_LINE);
+		choice_add(app, "new channel along an edge",
+		        "the chosen one, takes what reaches it", NEW_ALONG_EDGE);
+		choice_add(app, "new channel across the paving",
+		        "from the chosen corner to the cursor", NEW_LINE);
 	}
 	if (w->gully_count < CHANNELS)
 		choice_add(app, "new gully at the cursor", "at a low point, or in a valley",

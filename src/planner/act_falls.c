@@ -1,4 +1,4 @@
-/* act_falls.c - the plane of the surface, the fixed point and the rule set. */
+/* act_falls.c - the plane of the surface, and the rule set. */
 #include "actions.h"
 
 #include <math.h>
@@ -184,10 +184,10 @@ static bool direction_arrow(struct app *app, int key, const char *text)
 void act_direction(struct app *app, int key)
 {
 	struct prompt *p;
-	char label[80];
+	char label[80], of[32];
 
 	(void)key;
-	snprintf(label, sizeof label, "Way the water runs (%s)",
+	snprintf(label, sizeof label, "Way the water%s runs (%s)", of_plane(app, of),
 	        app->plan.surface.count
 	                ? compass_name(app->plan.surface.planes[plane_here(app)].toward_udeg)
 	                : "not set");
@@ -222,71 +222,15 @@ static bool fall_done(struct app *app, const char *text)
 
 void act_fall(struct app *app, int key)
 {
-	char now[40];
+	char now[40], label[80], of[32];
 
 	(void)key;
+	snprintf(label, sizeof label, "Fall%s", of_plane(app, of));
 	mm_print(now, sizeof now,
 	        app->plan.surface.count ? app->plan.surface.planes[plane_here(app)].fall_um_per_m
 	                                : 0);
-	prompt_open(app, "Fall", "15 (mm a metre), 1,5 % or 1:60; 0 is level. Typing replaces it.",
+	prompt_open(app, label, "15 (mm a metre), 1,5 % or 1:60; 0 is level. Typing replaces it.",
 	        app->plan.surface.count ? now : "", fall_done);
-}
-
-static bool fixed_level_done(struct app *app, const char *text)
-{
-	struct plan_surface s = app->plan.surface;
-	char name[120];
-	int64_t um;
-
-	if (!typed_length(app, text, UNIT_M, &um))
-		return false;
-	snprintf(name, sizeof name, "%s", app->prompt.words);
-	s.has_fixed = true;
-	s.fixed_name = name;
-	s.fixed_x_um = app->view.x_um;
-	s.fixed_y_um = app->view.y_um;
-	s.fixed_level_um = um;
-	if (!edit_surface(app, "set the fixed point", &s))
-		return false;
-	app_say(app, "The paving has to meet it; the pane shows by how much it misses.");
-	return true;
-}
-
-static bool fixed_name_done(struct app *app, const char *text)
-{
-	struct prompt *p;
-
-	if (strlen(text) >= sizeof app->prompt.words) {
-		app_refuse(app, "A name has 119 bytes at most.");
-		return false;
-	}
-	p = prompt_open(app, "Its level", "Metres over the datum: 0 or -0,015 or -15 mm.", "",
-	        fixed_level_done);
-	snprintf(p->words, sizeof p->words, "%s", *text ? text : "fixed point");
-	return true;
-}
-
-void act_fixed(struct app *app, int key)
-{
-	(void)key;
-	prompt_open(app, "Fixed point at the cursor",
-	        "What has to be met there: threshold, path, gully ...",
-	        app->plan.surface.has_fixed ? app->plan.surface.fixed_name : "", fixed_name_done);
-}
-
-void act_fixed_gone(struct app *app, int key)
-{
-	struct plan_surface s = app->plan.surface;
-
-	(void)key;
-	if (!s.has_fixed) {
-		app_refuse(app, "There is no fixed point: m sets one at the cursor.");
-		return;
-	}
-	s.has_fixed = false;
-	s.fixed_name = "";
-	if (edit_surface(app, "take the fixed point away", &s))
-		app_say(app, "The fixed point is gone. u brings it back.");
 }
 
 static void rules_chosen(struct app *app, const struct list_row *row)

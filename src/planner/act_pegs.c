@@ -40,6 +40,7 @@ static void peg_fresh(struct app *app, void *thing)
 
 static const struct table peg_table = {
 	.title = "Pegs of your own, beside corners",
+	.item = "peg",
 	.empty = "Corners of the plan are set out anyway. Add pegs where you want more.",
 	.columns = peg_columns,
 	.count = sizeof peg_columns / sizeof peg_columns[0],
@@ -50,6 +51,7 @@ static const struct table peg_table = {
 	.fresh = peg_fresh,
 	.put = site_put,
 	.drop = site_drop,
+	.next = table_next_column,
 };
 
 void act_pegs(struct app *app, int key)
@@ -85,8 +87,8 @@ void act_baseline(struct app *app, int key)
 {
 	(void)key;
 	choice_open(app, "The baseline that tapes are laid along", baseline_chosen);
-	choice_add(app, "the longest house wall", "or else the longest edge: as the plan goes", 0);
+	choice_add(app, "the longest house wall", "or else the longest edge", 0);
 	choice_add(app, "along the chosen edge", "from its corner to the next", 1);
-	choice_add(app, "from the chosen corner to the cursor", "", 2);
+	choice_add(app, "from corner to cursor", "from the chosen corner", 2);
 	app->choice.at = app->plan.site.baseline.has ? 1 : 0;
 }

@@ -185,7 +185,7 @@ void act_planes(struct app *app, int key)
 		        compass_name(p->toward_udeg), metres(level, p->level_um));
 		choice_add(app, words, note, (int64_t)i);
 	}
-	choice_add(app, "a new plane", "falls against the chosen one, from the cursor on", ROW_NEW);
+	choice_add(app, "a new plane", "against the chosen one, from the cursor", ROW_NEW);
 	choice_add(app, "hold the chosen edge level", "and fall away from it", ROW_EDGE);
 	if (s->count > 1)
 		choice_add(app, "where planes meet", envelope_words(s->envelope), ROW_ENVELOPE);
@@ -301,6 +301,8 @@ static void known_foot(const struct app *app, char *buf, size_t size)
 
 static const struct table known_table = {
 	.title = "Levels that fix the plane",
+	.item = "point",
+	.most = 3,
 	.empty = "Type a place and its level; with a second one the plane falls from the higher to "
 	         "the lower, a third one fixes it across as well. Enter takes the cursor's place.",
 	.columns = known_columns,
@@ -311,6 +313,7 @@ static const struct table known_table = {
 	.fresh = known_fresh,
 	.put = known_put,
 	.drop = known_drop,
+	.next = table_next_column,
 	.foot = known_foot,
 };
 
@@ -334,6 +337,7 @@ static bool contours_done(struct app *app, const char *text)
 		return false;
 	}
 	app->view.contour_um = um;
+	app->view.areas = app->view.areas && !um;
 	app_say(app, um ? "Contour lines are drawn." : "No contour lines.");
 	return true;
 }
@@ -347,4 +351,21 @@ void act_contours(struct app *app, int key)
 	        "Millimetres: 10; 0 for none. Typing replaces it.",
 	        mm_print(now, sizeof now, app->view.contour_um ? app->view.contour_um : 10000),
 	        contours_done);
+}
+
+/* --- what drains where --- */
+
+void act_areas(struct app *app, int key)
+{
+	(void)key;
+	if (!app->t.surface_ready || !app->plan.surface.count) {
+		app_refuse(app,
+		        "No fall is set yet: s sets it. Then the areas show where the water "
+		        "of each goes.");
+		return;
+	}
+	app->view.areas = !app->view.areas;
+	app_say(app, app->view.areas ? "The letters say where water ends up; the pane lists them. "
+	                               "a draws the arrows again."
+	                             : "Arrows show the way of the water.");
 }

@@ -58,7 +58,7 @@ static bool put_rows(struct app *app, struct rain_row *rows, size_t count, const
 
 	w.rain.rows = rows;
 	w.rain.count = count;
-	w.rain.name = *w.rain.name ? w.rain.name : "typed in";
+	w.rain.name = *w.rain.name ? w.rain.name : "Typed rain";
 	w.rain.source = *w.rain.source ? w.rain.source : "typed in by the crew";
 	return edit_rain(app, label, &w);
 }
@@ -97,6 +97,8 @@ static void rain_foot(const struct app *app, char *buf, size_t size)
 
 static const struct table rain_table = {
 	.title = "Rain: what falls at most, by how long it falls",
+	.item = "row",
+	.most = RAIN_ROWS,
 	.empty = "Type the duration and the intensity of the rain of your place: one row is enough "
 	         "for the flow in channels, a soakaway wants several up to a day.",
 	.columns = rain_columns,
@@ -107,6 +109,7 @@ static const struct table rain_table = {
 	.fresh = rain_fresh,
 	.put = rain_put,
 	.drop = rain_drop,
+	.next = table_next_column,
 	.foot = rain_foot,
 };
 
@@ -173,8 +176,8 @@ static const struct form_value rain_values[] = {
 	        .value = VALUE_DO,
 	        .run = type_rain },
 	{ .name = "Flows are for a rain of",
-	        .hint = "Minutes; 0: the shortest of the table.",
-	        .value = VALUE_COUNT,
+	        .hint = "Minutes: 15. 0: the shortest of the table.",
+	        .value = VALUE_MINUTES,
 	        WATER(rain.minutes) },
 	{ .name = "Runs off the paving",
 	        .hint = "Percent of the rain: 100 to be safe.",

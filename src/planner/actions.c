@@ -102,6 +102,12 @@ static bool has_lines(const struct app *app)
 	return app->place == AT_HELP || app->place == AT_COMPARE || has_rows(app);
 }
 
+/* Undo stays out of the way where one of several values is chosen. */
+static bool not_chosen_from(const struct app *app)
+{
+	return app->place != AT_CHOICE || form_is_open(app);
+}
+
 static bool has_letters(const struct app *app)
 {
 	return app->choice.count > 0 && row_letter(&app->choice.rows[0]) != 0;
@@ -195,7 +201,7 @@ const struct action actions[] = {
 	        "Delete the chosen opening or zone, or the ring being drawn, or the outline when "
 	        "it has neither.",
 	        act_delete_ring, NULL, NULL },
-	{ { KEY_OF_ENTER }, "Enter", ON(AT_FALLS) | ON(AT_EDGING), NULL,
+	{ { KEY_OF_ENTER }, "Enter", ON(AT_FALLS) | ON(AT_EDGING) | ON(AT_SETOUT), NULL,
 	        "Choose the corner or edge under the cursor.", act_enter, NULL, NULL },
 	/* Falls */
 	{ { 's' }, "s", ON(AT_FALLS), "fall",
@@ -212,7 +218,8 @@ const struct action actions[] = {
 	        act_level, NULL, NULL },
 	{ { 'm' }, "m", ON(AT_FALLS), "meet",
 	        "Name a fixed point at the cursor that the paving must meet (threshold, path), and "
-	        "its level.",
+	        "its level. Once there is one: raise the plane or tilt its fall so that it meets, "
+	        "or choose another point.",
 	        act_fixed, NULL, NULL },
 	{ { 'M' }, "M", ON(AT_FALLS), NULL, "Take the fixed point away.", act_fixed_gone, NULL,
 	        NULL },
@@ -226,14 +233,21 @@ const struct action actions[] = {
 	{ { 'r' }, "r", ON(AT_FALLS), "rain",
 	        "Choose or type the rain, and what of it runs off: then flows are worked out.",
 	        act_rain, NULL, NULL },
-	{ { 'x' }, "x", ON(AT_FALLS), NULL,
+	{ { 'a' }, "a", ON(AT_FALLS), "areas",
+	        "Draw which part of the paving drains where, by letters that the pane lists; or "
+	        "the "
+	        "arrows again.",
+	        act_areas, drawn, NULL },
+	{ { 'x' }, "x", ON(AT_FALLS), "known levels",
 	        "Fix the chosen plane by two or three levels at places you know.", act_known_levels,
-	        NULL, NULL },
-	{ { 'd' }, "d", ON(AT_FALLS), NULL,
-	        "Type the level of the house's damp-proof course: the paving stays under it.",
+	        drawn, NULL },
+	{ { 'i' }, "i", ON(AT_FALLS), "contours",
+	        "Draw contour lines: type the height between them, 0 for none.", act_contours,
+	        drawn, NULL },
+	{ { 'd' }, "d", ON(AT_FALLS), "damp course",
+	        "Type the level of the house's damp-proof course: the paving stays under it by "
+	        "what the rule set says.",
 	        act_dpc, NULL, NULL },
-	{ { 'i' }, "i", ON(AT_FALLS), NULL, "Draw contour lines, at a height apart.", act_contours,
-	        NULL, NULL },
 	{ { 't' }, "t", ON(AT_FALLS), "rules",
 	        "Choose the rule set whose limits the warnings use. Local codes and licensed "
 	        "practice come first.",
@@ -451,8 +465,8 @@ const struct action actions[] = {
 	        "the first row and behind the last.",
 	        act_cell_move, NULL, NULL },
 	{ { KEY_OF_ENTER }, "Enter", ON(AT_TABLE), "type",
-	        "Type the marked cell; taking it goes on to the next one, and from the last column "
-	        "to a new row.",
+	        "Type the marked cell. In a new row taking it goes on to what comes next, cell by "
+	        "cell and row by row, until Esc.",
 	        act_cell_enter, NULL, NULL },
 	{ DIGITS, "0-9", ON(AT_TABLE), NULL, "Begin typing the marked cell.", act_cell_type, NULL,
 	        NULL },
@@ -481,11 +495,11 @@ const struct action actions[] = {
 	        "Click: bring the cursor there.", act_press, NULL, NULL },
 	{ { KEY_OF_ESCAPE }, "Esc", SKETCH, "leave it", "Let go of what is carried or moved.",
 	        act_let_go, carrying, NULL },
-	{ { 'u' }, "u", ON_STAGES | ON(AT_TABLE), "undo",
+	{ { 'u' }, "u", ON_STAGES | ON(AT_TABLE) | ON(AT_CHOICE), "undo",
 	        "Undo the last change of this variant, and say what it was; also after a restart.",
-	        app_undo, NULL, NULL },
-	{ { 'U' }, "U", ON_STAGES | ON(AT_TABLE), NULL, "Redo what was undone.", app_redo, NULL,
-	        NULL },
+	        app_undo, not_chosen_from, NULL },
+	{ { 'U' }, "U", ON_STAGES | ON(AT_TABLE) | ON(AT_CHOICE), NULL, "Redo what was undone.",
+	        app_redo, NULL, NULL },
 	{ { '.' }, ".", ON_STAGES, NULL, "Go to a stage: choose it from a list.", act_go_to, NULL,
 	        NULL },
 	{ { KEY_OF_TAB, KEY_OF_BACK_TAB }, "Tab", ON_STAGES, "on",
@@ -508,9 +522,9 @@ static const struct {
 	        "sketch." },
 	[AT_FALLS] = { "Falls", "the way and the strength of the fall, levels, water",
 	        "Say how the surface falls and at which level it lies. Arrows run the way the "
-	        "water "
-	        "runs. Several planes meet in valleys or ridges. Levels are heights over the job's "
-	        "datum." },
+	        "water runs. Several planes meet in valleys or ridges. Levels are heights over "
+	        "the job's datum. What the staff reads is for the instrument set under g, else "
+	        "for the last set-up of the levelling book." },
 	[AT_LAYING] = { "Laying", "slab, bond, start line",
 	        "Choose slab and bond, and move the start line until cuts and slivers please you. "
 	        "The pane tells about the slab under the cursor. In the sketch lines or dots are "
@@ -527,16 +541,20 @@ static const struct {
 	[AT_STEPS] = { "Steps", "flights down from the paving",
 	        "Flights of steps down from the paving: rise, risers, going, units." },
 	[AT_GROUND] = { "Ground", "levels read on site, what to dig",
-	        "The levelling book, the levels of the ground as it was found, and what has to be "
-	        "dug and filled." },
+	        "Read the staff and book the readings (b), or type levels that are known (v, l): "
+	        "both make the ground as it was found, and what has to be dug to the formation "
+	        "follows. Between three levels the ground is taken as plane; beyond them it goes "
+	        "on, and the pane says how far. Have buried services located before digging." },
 	[AT_ORDER] = { "Order", "what to buy",
 	        "What to order, beside the common rule of thumb, and how sure the number is." },
 	[AT_SETOUT] = { "Set-out", "baseline, pegs, diagonals, staff readings",
-	        "From a baseline to the ground: pegs, diagonals that prove it square, staff "
-	        "readings." },
+	        "From a baseline to the ground: n and p go from corner to corner, and the pane "
+	        "says how far along the baseline it lies, how far square off, and what tapes and "
+	        "staff read there; and the same for the cursor. Diagonals prove it square." },
 	[AT_CHECK] = { "Check", "what was built, beside the plan",
 	        "Measured levels and places of what was built, compared with the plan and the rule "
-	        "set's tolerance." },
+	        "set's tolerance. What is out of it has a ! in the sketch, the table and the pane. "
+	        "Three points in a line stand for a straightedge laid over them." },
 	[AT_VARIANTS] = { "Variants", "other ideas, side by side; other jobs",
 	        "Other ideas for the same job. Copy one, change it, and set "
 	        "the two side by side." },
@@ -546,8 +564,9 @@ static const struct {
 	        "The best places for the first slab. The list gets better while you look, and says "
 	        "when it is finished. Its columns: slivers, slabs to order, cut pieces." },
 	[AT_TABLE] = { "Table", "",
-	        "A list that is typed row by row. Every cell is saved as it is "
-	        "taken." },
+	        "A list that is typed row by row. Every cell is saved as it is taken. A place is "
+	        "typed as two lengths: across ; up, from 0 ; 0. Figures in strong print are worked "
+	        "out." },
 	[AT_CHOICE] = { "Choice", "", "Mark a row and take it with Enter." },
 	[AT_ELEVATION] = { "Elevation", "",
 	        "A leg of the wall from outside, course by course: to scale across, and each "

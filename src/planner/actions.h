@@ -80,7 +80,7 @@ size_t plane_here(const struct app *app); /* act_falls.c */
 void act_level(struct app *app, int key);
 void act_direction(struct app *app, int key);
 void act_fall(struct app *app, int key);
-void act_fixed(struct app *app, int key);
+void act_fixed(struct app *app, int key); /* act_meet.c */
 void act_fixed_gone(struct app *app, int key);
 void act_rules(struct app *app, int key);
 
@@ -106,6 +106,7 @@ void nudge_step(struct app *app, int key);
 void act_planes(struct app *app, int key); /* act_planes.c */
 void act_known_levels(struct app *app, int key);
 void act_contours(struct app *app, int key);
+void act_areas(struct app *app, int key);
 
 void act_drains(struct app *app, int key); /* act_drains.c */
 void act_rain(struct app *app, int key); /* act_rain.c */

@@ -77,9 +77,9 @@ void app_keep_view(struct app *app)
 		return;
 	snprintf(text, sizeof text,
 	        "stage %s cursor %" PRId64 " %" PRId64 " cell %" PRId64 " corner %" PRId64
-	        " %" PRId64 " chosen %zu %zu fitted %d part %zu contour %" PRId64,
+	        " %" PRId64 " chosen %zu %zu fitted %d part %zu contour %" PRId64 " areas %d",
 	        place_name(app->stage), v->x_um, v->y_um, v->cell_um, v->left_um, v->bottom_um,
-	        v->ring, v->at, whole ? 1 : 0, v->part, v->contour_um);
+	        v->ring, v->at, whole ? 1 : 0, v->part, v->contour_um, v->areas ? 1 : 0);
 	if (store_view_set(app->store, app->variant, "sketch", text, &err) != STATUS_OK)
 		app_fail(app, &err);
 }
@@ -106,21 +106,23 @@ static enum place restore_view(struct app *app, struct arena *mem)
 	const char *text = "";
 	struct error err;
 	char stage[16] = "";
-	int fitted = 0;
+	int fitted = 0, areas = 0;
 	bool kept;
 
 	*v = (struct view){ .cell_um = 250000 };
 	kept = store_view_get(app->store, app->variant, "sketch", mem, &text, &err) == STATUS_OK &&
 	       sscanf(text,
 	               "stage %15s cursor %" SCNd64 " %" SCNd64 " cell %" SCNd64 " corner %" SCNd64
-	               " %" SCNd64 " chosen %zu %zu fitted %d part %zu contour %" SCNd64,
+	               " %" SCNd64 " chosen %zu %zu fitted %d part %zu contour %" SCNd64
+	               " areas %d",
 	               stage, &v->x_um, &v->y_um, &v->cell_um, &v->left_um, &v->bottom_um, &v->ring,
-	               &v->at, &fitted, &v->part, &v->contour_um) >= 9 &&
+	               &v->at, &fitted, &v->part, &v->contour_um, &areas) >= 9 &&
 	       v->cell_um >= 20000 && v->cell_um <= 10000000;
 	kept = kept && within_reach(v->x_um) && within_reach(v->y_um) && within_reach(v->left_um) &&
 	       within_reach(v->bottom_um);
 	v->placed = kept && !fitted; /* a whole plan is fitted to the sketch as it is now */
 	v->fitted = fitted != 0;
+	v->areas = areas != 0;
 	if (!kept)
 		*v = (struct view){ .cell_um = 250000 };
 	return kept ? stage_named(stage) : AT_OUTLINE;

@@ -55,6 +55,7 @@ struct view {
 	bool fitted; /* the whole plan is shown: fit it again when the sketch's size changes */
 	int pane_top; /* first line of the pane shown */
 	int64_t contour_um; /* between contour lines at Falls; 0: none are drawn */
+	bool areas; /* what drains where is drawn at Falls, instead of arrows and contours */
 };
 
 struct app;
@@ -112,6 +113,8 @@ struct table_view {
 	const struct table *table;
 	size_t row, column;
 	size_t top; /* first row shown */
+	size_t asked; /* rows there were when the prompt opened */
+	bool adding; /* a new row is being typed: each prompt opens the next one */
 	enum place back;
 };
 
@@ -248,6 +251,7 @@ enum value {
 	VALUE_SOAK, /* nm/s, as mm/h */
 	VALUE_FLOW, /* ml/s, as l/s; 0: not known */
 	VALUE_LOAD, /* N/m2, as kN/m2 */
+	VALUE_MINUTES,
 	PLAIN_VALUES
 };
 

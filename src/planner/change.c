@@ -5,6 +5,7 @@
  * nothing is stored. What the store has taken is read back and worked out in a new arena; only then
  * the old one goes, so that a failure leaves the screen as it was. */
 #include "actions.h"
+#include "form.h"
 #include "zones.h"
 
 #include <stdio.h>
@@ -206,6 +207,11 @@ static void step_back_or_forth(struct app *app, bool back)
 		app_refuse(app, "No variant is open.");
 		return;
 	}
+	if (app->place == AT_CHOICE && !form_is_open(app)) {
+		app_refuse(app, "Choose a row with Enter, or go back with Esc; then %s.",
+		        back ? "u undoes" : "U does again what was undone");
+		return;
+	}
 	st = back ? store_undo(app->store, app->variant, &done, label, &err)
 	          : store_redo(app->store, app->variant, &done, label, &err);
 	if (st != STATUS_OK) {
@@ -222,6 +228,7 @@ static void step_back_or_forth(struct app *app, bool back)
 		return;
 	if (app->place == AT_VARIANTS) /* its figures have changed */
 		show_variants(app);
+	form_again(app);
 	app_say(app, back ? "Undone: %s. U does it again." : "Done again: %s. u undoes it.", label);
 }
 

@@ -26,8 +26,10 @@ static bool value_done(struct app *app, const char *text)
 	char title[120], kept[sizeof app->prompt.text];
 	union thing thing;
 
-	if (!get(app, &thing, title))
-		return false;
+	if (!get(app, &thing, title)) {
+		app_go(app, app->back);
+		return true;
+	}
 	snprintf(kept, sizeof kept, "%s", text);
 	if (!thing_typed(app, v, kept, thing.bytes) || !app->form->put(app, thing.bytes, v->name))
 		return false;
@@ -42,8 +44,10 @@ static void value_chosen(struct app *app, const struct list_row *row)
 	char title[120], buf[200];
 	union thing thing;
 
-	if (!get(app, &thing, title))
+	if (!get(app, &thing, title)) {
+		app_go(app, app->back);
 		return;
+	}
 	if (v->value == VALUE_DO) {
 		v->run(app);
 	} else if (thing_turned(v, thing.bytes)) {
@@ -71,4 +75,27 @@ void form_open(struct app *app, const struct form *form)
 			choice_add(app, form->values[i].name,
 			        thing_words(&form->values[i], thing.bytes, buf, sizeof buf),
 			        (int64_t)i);
+}
+
+bool form_is_open(const struct app *app)
+{
+	return app->place == AT_CHOICE && app->choice.chosen == value_chosen;
+}
+
+void form_again(struct app *app)
+{
+	char title[120];
+	union thing thing;
+	size_t at = app->choice.at;
+
+	if (!form_is_open(app))
+		return;
+	if (!get(app, &thing, title)) {
+		app->prompt.on = false;
+		app_go(app, app->back);
+		return;
+	}
+	form_open(app, app->form);
+	if (at < app->choice.count)
+		app->choice.at = at;
 }

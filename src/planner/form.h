@@ -42,6 +42,11 @@ struct form {
 
 /* Opens the list of the thing's values; each is changed in turn until Esc. */
 void form_open(struct app *app, const struct form *form);
+/* Whether the list at AT_CHOICE is a form's. */
+bool form_is_open(const struct app *app);
+/* After the plan has changed under it: its values as they are now; back to the stage, with the
+ * reason shown, where the thing has gone. */
+void form_again(struct app *app);
 
 /* A list of things. Rows are typed from left to right; Enter after the last column goes on to a new
  * row. */
@@ -49,8 +54,11 @@ void form_open(struct app *app, const struct form *form);
 
 struct table {
 	const char *title, *empty; /* what it is; what to do when it has no rows */
+	const char *item; /* what a row is, for its prompts: "line"; NULL: the column's name alone
+	                   */
 	const struct form_value *columns;
 	size_t count, size;
+	size_t most; /* rows at most; 0: as `put` says */
 	const void *list; /* what the functions below may need to know */
 	size_t (*rows)(const struct app *app);
 	void (*get)(const struct app *app, size_t row, void *thing);
@@ -58,6 +66,10 @@ struct table {
 	/* row == rows: one more. */
 	bool (*put)(struct app *app, size_t row, const void *thing, const char *what);
 	bool (*drop)(struct app *app, size_t row);
+	/* Where the typing of a new row goes on after a column was taken; `count`: to the next new
+	 * row. With it each prompt opens the next one, until Esc. NULL: from column to column, each
+	 * with Enter. */
+	size_t (*next)(const struct app *app, size_t row, size_t column);
 	/* Columns of figures worked out, behind the typed ones: NULL names end them. */
 	const char *notes[TABLE_NOTES];
 	void (*note)(const struct app *app, size_t row, int note, char *buf, size_t size);
@@ -66,7 +78,12 @@ struct table {
 };
 
 void table_open(struct app *app, const struct table *table);
-void table_draw(struct app *app, const struct area *body);
 bool table_has_rows(const struct app *app);
+size_t table_next_column(const struct app *app, size_t row, size_t column); /* for `next` */
+/* Puts the cursor on a row and a column that there are. */
+void table_keep_in_range(struct app *app);
+/* The thing of a row, or a fresh one behind the last: table->size bytes. */
+void table_thing(struct app *app, size_t row, void *thing);
+void table_draw(struct app *app, const struct area *body); /* table_draw.c */
 
 #endif

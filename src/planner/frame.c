@@ -151,9 +151,9 @@ static void draw_sketch(struct app *app, const struct layout *lay)
 	sketch_edges(&s);
 	if (app_has_slabs(app->place))
 		slabs_mark_narrow(&s);
+	build_draw(&s);
 	if (app->place == AT_FALLS)
 		water_draw(&s);
-	build_draw(&s);
 	site_draw(&s);
 	sketch_corners(&s);
 	sketch_cursor(&s);

@@ -252,12 +252,35 @@ static void draw_keys(struct app *app, const struct area *foot)
 	}
 }
 
+/* The marked row in full, where the list has no room for all of it; "" else. */
+static void cut_row(struct app *app, const struct layout *lay, char buf[400])
+{
+	struct list *l = list_here(app);
+	int cols = lay->body.cols - 3, note;
+
+	buf[0] = '\0';
+	if (!(ON(app->place) & (ON(AT_CHOICE) | ON(AT_CLIENTS) | ON(AT_JOBS) | ON(AT_VARIANTS))) ||
+	        l->at >= l->count)
+		return;
+	note = note_column(app, l, cols);
+	if (text_columns(l->rows[l->at].words, app->ascii) > note - 4 ||
+	        text_columns(l->rows[l->at].note, app->ascii) > cols - note)
+		snprintf(buf, 400, "%s%s%s", l->rows[l->at].words, *l->rows[l->at].note ? ": " : "",
+		        l->rows[l->at].note);
+}
+
 void foot_draw(struct app *app, const struct layout *lay)
 {
+	char row[400];
+
 	if (app->message[0])
 		draw_message(app, lay, app->message, app->refused ? STYLE_WARN : STYLE_GOOD);
 	else if (app->prompt.on)
 		draw_message(app, lay, app->prompt.hint, STYLE_QUIET);
+	else {
+		cut_row(app, lay, row);
+		draw_message(app, lay, row, STYLE_QUIET);
+	}
 	if (app->prompt.on)
 		draw_prompt(app, &lay->foot);
 	else

@@ -22,12 +22,6 @@ void pane_gap(struct pane *p)
 		add(p, STYLE_PLAIN, "", "");
 }
 
-void pane_head(struct pane *p, const char *text)
-{
-	pane_gap(p);
-	add(p, STYLE_TITLE, arena_text(p->mem, text), "");
-}
-
 static const char *print(struct pane *p, const char *format, va_list args)
 {
 	char text[800];
@@ -36,12 +30,45 @@ static const char *print(struct pane *p, const char *format, va_list args)
 	return arena_text(p->mem, text);
 }
 
+static void add_wrapped(struct pane *p, enum style style, const char *text)
+{
+	const char *next;
+
+	for (; text && *text; text = next) {
+		size_t bytes = text_wrap(text, p->width, p->ascii, &next);
+
+		add(p, style, arena_print(p->mem, "%.*s", (int)bytes, text), "");
+	}
+}
+
+void pane_head(struct pane *p, const char *text)
+{
+	pane_gap(p);
+	add_wrapped(p, STYLE_TITLE, text);
+}
+
+/* Side by side; what is too wide for that stands one under the other. */
+static void add_pair(struct pane *p, enum style style, const char *left, const char *right)
+{
+	int wide = left && right ? text_columns(right, p->ascii) : 0;
+
+	if (!left || text_columns(left, p->ascii) + 1 + wide <= p->width) {
+		add(p, style, left, right);
+		return;
+	}
+	add_wrapped(p, style, left);
+	if (wide <= p->width)
+		add(p, style, "", right);
+	else
+		add_wrapped(p, style, right);
+}
+
 void pane_pair(struct pane *p, const char *left, const char *format, ...)
 {
 	va_list args;
 
 	va_start(args, format);
-	add(p, STYLE_PLAIN, arena_text(p->mem, left), print(p, format, args));
+	add_pair(p, STYLE_PLAIN, arena_text(p->mem, left), print(p, format, args));
 	va_end(args);
 }
 
@@ -50,31 +77,25 @@ void pane_pair_styled(struct pane *p, enum style style, const char *left, const 
 	va_list args;
 
 	va_start(args, format);
-	add(p, style, arena_text(p->mem, left), print(p, format, args));
+	add_pair(p, style, arena_text(p->mem, left), print(p, format, args));
 	va_end(args);
 }
 
 void pane_text(struct pane *p, enum style style, const char *format, ...)
 {
-	const char *text, *next;
 	va_list args;
 
 	va_start(args, format);
-	text = print(p, format, args);
+	add_wrapped(p, style, print(p, format, args));
 	va_end(args);
-	for (; text && *text; text = next) {
-		size_t bytes = text_wrap(text, p->width, p->ascii, &next);
-
-		add(p, style, arena_print(p->mem, "%.*s", (int)bytes, text), "");
-	}
 }
 
 static void draw_line(const struct pane_line *line, const struct area *a, int row)
 {
 	int right = text_columns(line->right, a->cells->ascii), room = a->cols;
 
-	if (right > a->cols * 3 / 4)
-		right = a->cols * 3 / 4;
+	if (right > a->cols)
+		right = a->cols;
 	if (right)
 		room -= right + 1;
 	area_text(a, row, 0, room, line->style, line->left);
@@ -85,9 +106,16 @@ static void draw_line(const struct pane_line *line, const struct area *a, int ro
 /* What stands below the fold: the next heading, when there is one. */
 static const char *more_words(struct pane *p, int from)
 {
-	for (size_t i = (size_t)from - 1; i < p->count; i++) /* a heading alone says nothing yet */
-		if (p->lines[i].style == STYLE_TITLE)
-			return arena_print(p->mem, "Page Down: %s ...", p->lines[i].left);
+	for (size_t i = (size_t)from - 1; i < p->count;
+	        i++) { /* a heading alone says nothing yet */
+		const char *words;
+
+		if (p->lines[i].style != STYLE_TITLE)
+			continue;
+		words = arena_print(p->mem, "Page Down: %s ...", p->lines[i].left);
+		return words && text_columns(words, p->ascii) <= p->width ? words
+		                                                          : "Page Down: more";
+	}
 	return (size_t)from < p->count ? "Page Down: more" : "Page Up: back";
 }
 

@@ -1,6 +1,7 @@
 /* pane_falls.c - what the pane says at Falls: planes, levels, and where the water goes. */
 #include "actions.h"
 #include "pane.h"
+#include "sketch.h"
 
 #include <inttypes.h>
 #include <math.h>
@@ -12,13 +13,19 @@
 static void one_plane(struct app *app, struct pane *p)
 {
 	const struct plan_plane *plane = &app->plan.surface.planes[plane_here(app)];
+	const char *runs = plane->fall_um_per_m ? "water runs" : "water would run";
 	char words[64];
 
+	fall_print(words, sizeof words, plane->fall_um_per_m);
 	pane_text(
-	        p, STYLE_STRONG, "fall %s", fall_print(words, sizeof words, plane->fall_um_per_m));
-	pane_pair(p, plane->fall_um_per_m ? "water runs" : "water would run", "%s (%s deg)",
-	        compass_name(plane->toward_udeg),
-	        angle_print(words, sizeof words, plane->toward_udeg));
+	        p, STYLE_STRONG, "%s%s", (int)strlen(words) + 5 <= p->width ? "fall " : "", words);
+	if (plane->toward_udeg % (45 * UDEG_PER_DEG) == 0) {
+		pane_pair(p, runs, "%s (%" PRId64 " deg)", compass_name(plane->toward_udeg),
+		        plane->toward_udeg / UDEG_PER_DEG);
+		return;
+	}
+	pane_pair(p, runs, "%s", compass_name(plane->toward_udeg));
+	pane_pair(p, "  exactly", "%.2f deg", (double)plane->toward_udeg / (double)UDEG_PER_DEG);
 }
 
 static void planes(struct app *app, struct pane *p)
@@ -41,14 +48,14 @@ static void planes(struct app *app, struct pane *p)
 /* The level under the cursor, what to dig to, and what to look for on the staff there. */
 static void cursor_levels(struct app *app, struct pane *p)
 {
-	const struct plan_ground *g = &app->plan.ground;
+	const struct plan_ground *g = &app->t.plan.ground; /* with the book's instrument */
 	double x = (double)app->view.x_um, y = (double)app->view.y_um;
 	double level = surface_level_um(&app->plan.surface, x, y);
 	struct surface_fall fall = surface_fall_at(&app->plan.surface, x, y);
 
 	pane_pair(p, "level at cursor", "%+.3f m", level / 1e6);
 	if (app->plan.surface.count > 1)
-		pane_pair(p, fall.in_valley ? "  valley" : "  falls", "%.1f mm/m %s",
+		pane_pair(p, fall.in_valley ? "valley" : "falls", "%.1f mm/m %s",
 		        fall.um_per_m / 1000,
 		        compass_name(llround(fall.toward_deg * (double)UDEG_PER_DEG)));
 	pane_pair(p, "  dig there to", "%+.3f m", formation_level_um(&app->plan, x, y) / 1e6);
@@ -59,8 +66,6 @@ static void cursor_levels(struct app *app, struct pane *p)
 
 static void surface_lines(struct app *app, struct pane *p)
 {
-	const struct surface_result *s = &app->t.surface;
-
 	if (!app->plan.surface.count) {
 		pane_head(p, "Surface");
 		pane_text(p, STYLE_PLAIN,
@@ -69,10 +74,24 @@ static void surface_lines(struct app *app, struct pane *p)
 	}
 	planes(app, p);
 	cursor_levels(app, p);
-	pane_pair(p, "highest", "%+.3f m", s->highest_um / 1e6);
-	pane_text(p, STYLE_QUIET, "  at %s", s->highest_name);
-	pane_pair(p, "lowest", "%+.3f m", s->lowest_um / 1e6);
-	pane_text(p, STYLE_QUIET, "  at %s", s->lowest_name);
+}
+
+/* The whole surface: its ends and its valleys. */
+static void extent_lines(struct app *app, struct pane *p)
+{
+	const struct surface_result *s = &app->t.surface;
+	char words[80];
+
+	if (!app->plan.surface.count)
+		return;
+	pane_head(p, "Levels");
+	snprintf(words, sizeof words, "highest %.60s", s->highest_name);
+	pane_pair(p, words, "%+.3f m", s->highest_um / 1e6);
+	snprintf(words, sizeof words, "lowest %.60s", s->lowest_name);
+	pane_pair(p, words, "%+.3f m", s->lowest_um / 1e6);
+	if (app->plan.surface.has_dpc)
+		pane_pair(
+		        p, "damp-proof course", "%+.3f m", (double)app->plan.surface.dpc_um / 1e6);
 	for (size_t i = 0; i < s->shape.line_count; i++) {
 		const struct surface_line *l = &s->shape.lines[i];
 
@@ -90,16 +109,21 @@ static void fixed_lines(struct app *app, struct pane *p)
 		return;
 	pane_head(p, surface->fixed_name);
 	pane_pair(p, "its level", "%+.3f m", (double)surface->fixed_level_um / 1e6);
-	if (fabs(d) < 500)
+	if (!surface->count)
+		return;
+	if (fabs(d) < 500) {
 		pane_text(p, STYLE_GOOD, "the paving meets it");
-	else
-		pane_pair(p, d < 0 ? "paving under it by" : "paving over it by", "%.0f mm",
-		        fabs(d) / 1000);
+		return;
+	}
+	pane_pair_styled(p, STYLE_WARN, d < 0 ? "paving under it by" : "paving over it by",
+	        "%.0f mm", fabs(d) / 1000);
+	pane_text(p, STYLE_QUIET, "m raises or tilts the plane.");
 }
 
 static void warning_lines(struct app *app, struct pane *p)
 {
 	const struct surface_result *s = &app->t.surface;
+	char words[600];
 
 	for (size_t i = 0; i < s->warning_count; i++) {
 		if (i == 0)
@@ -109,7 +133,8 @@ static void warning_lines(struct app *app, struct pane *p)
 	for (size_t i = 0; i < app->t.drainage.warning_count; i++) {
 		if (i == 0 && !s->warning_count)
 			pane_head(p, "Warnings");
-		pane_text(p, STYLE_WARN, "! %s", app->t.drainage.warnings[i].text);
+		pane_text(p, STYLE_WARN, "! %s",
+		        crew_words(words, sizeof words, app->t.drainage.warnings[i].text));
 	}
 }
 
@@ -140,7 +165,7 @@ static void end_name(struct app *app, const struct water_end *e, char buf[64])
 static void end_lines(struct app *app, struct pane *p)
 {
 	const struct surface_result *s = &app->t.surface;
-	char name[64];
+	char name[64], words[80];
 
 	for (size_t i = 0; i < s->end_count; i++) {
 		if (i == 0)
@@ -148,9 +173,15 @@ static void end_lines(struct app *app, struct pane *p)
 		if (s->ends[i].area_m2 < 0.005)
 			continue;
 		end_name(app, &s->ends[i], name);
-		pane_pair_styled(p, s->ends[i].kind == END_POND ? STYLE_WARN : STYLE_PLAIN, name,
+		if (app->view.areas)
+			snprintf(words, sizeof words, "%c: %s", end_letter(i), name);
+		else
+			snprintf(words, sizeof words, "%s", name);
+		pane_pair_styled(p, s->ends[i].kind == END_POND ? STYLE_WARN : STYLE_PLAIN, words,
 		        "%.2f m2", s->ends[i].area_m2);
 	}
+	if (app->view.areas && app->plan.surface.count)
+		pane_text(p, STYLE_QUIET, "* runs along an edge, to several of them.");
 }
 
 static void store_lines(const struct storage_result *s, const char *title, struct pane *p)
@@ -224,6 +255,7 @@ void pane_falls(struct app *app, struct pane *p)
 	fixed_lines(app, p);
 	warning_lines(app, p);
 	end_lines(app, p);
+	extent_lines(app, p);
 	rain_lines(app, p);
 	pane_head(p, "Rule set");
 	pane_text(p, STYLE_PLAIN, "%s", app->plan.rule_set);

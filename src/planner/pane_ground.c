@@ -2,12 +2,14 @@
 #include "pane.h"
 
 #include <inttypes.h>
+#include <math.h>
 #include <stdio.h>
 
 static void book_lines(struct app *app, struct pane *p)
 {
 	const struct plan_book *book = &app->plan.site.book;
 	const struct book_result *b = &app->t.site.book;
+	char words[300];
 
 	pane_head(p, "Levelling book");
 	if (!book->count) {
@@ -17,11 +19,12 @@ static void book_lines(struct app *app, struct pane *p)
 	}
 	pane_pair(p, "lines", "%zu", book->count);
 	if (!app->t.site.has_book) {
-		pane_text(p, STYLE_WARN, "! %s", app->t.site.book_fault.text);
+		pane_text(p, STYLE_WARN, "! %s",
+		        crew_words(words, sizeof words, app->t.site.book_fault.text));
 		return;
 	}
 	pane_pair(p, "set-ups", "%zu", b->set_up_count);
-	pane_pair(p, "last height", "%.3f m",
+	pane_pair(p, "instrument at", "%.3f m",
 	        (double)b->set_ups[b->set_up_count - 1].height_um / 1e6);
 	if (!b->has_close)
 		return;
@@ -35,9 +38,11 @@ static void book_lines(struct app *app, struct pane *p)
 /* What is dug, filled and carted; in the ground unless it says loose. */
 static void dig_lines(const struct earth_result *e, struct pane *p)
 {
+	char words[300];
+
 	pane_head(p, "Dig and fill");
 	if (!e->ready) {
-		pane_text(p, STYLE_PLAIN, "%s", e->fault.text);
+		pane_text(p, STYLE_PLAIN, "%s", crew_words(words, sizeof words, e->fault.text));
 		return;
 	}
 	if (e->topsoil_m3 > 0)
@@ -62,19 +67,53 @@ static void layer_lines(const struct earth_result *e, struct pane *p)
 	pane_pair(p, "sub-base", "%.2f m3", e->sub_base.volume_m3);
 }
 
+/* To what level the dig goes at the cursor, what the staff reads there then, and how deep that is.
+ */
+static void dig_there(struct app *app, double x, double y, struct pane *p)
+{
+	const struct plan_ground *g = &app->t.plan.ground; /* with the book's instrument */
+	double formation = formation_level_um(&app->plan, x, y), beyond = 0, depth;
+
+	pane_pair(p, "dig there to", "%+.3f m", formation / 1e6);
+	if (g->has_instrument)
+		pane_pair(p, "  staff reads", "%.3f m",
+		        ((double)instrument_height_um(g) - formation) / 1e6);
+	if (!app->t.earth.ground.level_count)
+		return;
+	depth = ground_level_um(&app->t.earth.ground, x, y, &beyond) - formation;
+	pane_pair(p, depth >= 0 ? "  so deep" : "  to fill there", "%.3f m", fabs(depth) / 1e6);
+}
+
+/* Typed ones, and lines of the book that have a place. */
+static size_t level_total(const struct app *app)
+{
+	const struct plan_site *site = &app->plan.site;
+	size_t n = site->spot_count;
+
+	for (size_t i = 0; app->t.site.has_book && i < site->book.count; i++)
+		n += site->book.readings[i].has_place;
+	return n;
+}
+
 void pane_ground(struct app *app, struct pane *p)
 {
 	const struct earth_result *e = &app->t.earth;
 	double x = (double)app->view.x_um, y = (double)app->view.y_um, beyond = 0;
+	size_t levels = level_total(app);
 
 	book_lines(app, p);
 	pane_head(p, "Ground");
-	pane_pair(p, "levels", "%zu", e->ground.level_count);
+	if (!levels)
+		pane_text(p, STYLE_PLAIN,
+		        "No level yet. v types the one at the cursor, l lists "
+		        "all; lines of the book with a place count too.");
+	else
+		pane_pair(p, "levels", "%zu", levels);
 	if (e->ground.level_count)
 		pane_pair(p, "at the cursor", "%+.3f m",
 		        ground_level_um(&e->ground, x, y, &beyond) / 1e6);
 	if (app->plan.surface.count)
-		pane_pair(p, "dig there to", "%+.3f m", formation_level_um(&app->plan, x, y) / 1e6);
+		dig_there(app, x, y, p);
 	if (pane_missing(app, p))
 		return;
 	dig_lines(e, p);

@@ -7,7 +7,13 @@
 bool edit_site(struct app *app, const char *label, const struct plan_site *site)
 {
 	struct edit e = { .type = EDIT_SITE, .site = *site };
+	struct plan next = app->plan;
+	bool same = false;
 
+	next.site = *site;
+	store_plans_same(&app->plan, &next, &same);
+	if (same) /* a value passed with Enter is no change to undo */
+		return true;
 	snprintf(e.label, sizeof e.label, "%s", label);
 	return app_edit(app, &e);
 }

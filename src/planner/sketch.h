@@ -111,6 +111,10 @@ void slabs_say_far(struct app *app);
 void dots_draw(const struct sketch *s);
 
 void water_draw(const struct sketch *s);
+/* What drains where, by letters; and the letter of an end of the take-off's surface, as the pane
+ * lists it. */
+void areas_draw(const struct sketch *s); /* sketch_areas.c */
+char end_letter(size_t end);
 /* Planters and flights of steps. */
 void build_draw(const struct sketch *s); /* sketch_build.c */
 /* Whether the chosen planter's blocks, or their joints, are seen at this zoom. */

@@ -3,6 +3,7 @@
  * The planner looks before each key and once a second, so that what is shown and what is changed is
  * what is stored. Screens that are only read (help, comparison) wait until they are left. */
 #include "actions.h"
+#include "form.h"
 
 bool app_names_again(struct app *app)
 {
@@ -42,7 +43,10 @@ static void variant_again(struct app *app)
 	if (app->mode == MODE_CARRY) /* the corner may be another one now */
 		app->mode = MODE_USUAL;
 	app->view.placed = app->view.placed && !app->view.fitted;
-	app_refuse(app, "Another program has changed this variant: it is shown as it is now.");
+	form_again(app);
+	if (!app->refused)
+		app_refuse(
+		        app, "Another program has changed this variant: it is shown as it is now.");
 }
 
 /* The list on the screen, with the row that is marked still marked. */

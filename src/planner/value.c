@@ -23,6 +23,7 @@ static const struct {
 	[VALUE_SOAK] = { 1e6 / 3600, " mm/h", false, false },
 	[VALUE_FLOW] = { 1000, " l/s", true, false },
 	[VALUE_LOAD] = { 1000, " kN/m2", false, false },
+	[VALUE_MINUTES] = { 1, " min", false, true },
 };
 
 static bool unknown(enum value value, int64_t v)
@@ -60,7 +61,9 @@ static void print_known(char *buf, size_t size, enum value value, int64_t v)
 
 char *value_print(char *buf, size_t size, enum value value, int64_t v)
 {
-	if (unknown(value, v))
+	if (value == VALUE_MINUTES && v == 0)
+		snprintf(buf, size, "the shortest of the table");
+	else if (unknown(value, v))
 		snprintf(buf, size, "%s", value == VALUE_SIGHT ? "" : "not known");
 	else
 		print_known(buf, size, value, v);
@@ -129,6 +132,8 @@ const char *value_offered(char *buf, size_t size, enum value value, int64_t v)
 {
 	if (unknown(value, v))
 		return "";
+	if (value == VALUE_MINUTES && v == 0)
+		return "0";
 	if (value == VALUE_FALL) /* as it is typed: mm a metre */
 		return mm_print(buf, size, v);
 	return value_print(buf, size, value, v);

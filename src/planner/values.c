@@ -100,12 +100,17 @@ bool thing_typed(struct app *app, const struct form_value *v, const char *text, 
 	return true;
 }
 
+bool thing_turns(const struct form_value *v)
+{
+	return v->value == VALUE_TURN || v->value == VALUE_SWITCH;
+}
+
 bool thing_turned(const struct form_value *v, void *thing)
 {
 	int next;
 	bool yes;
 
-	if (v->value != VALUE_TURN && v->value != VALUE_SWITCH)
+	if (!thing_turns(v))
 		return false;
 	next = (word_at(v, thing) + 1) % v->word_count;
 	yes = next != 0;

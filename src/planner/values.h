@@ -20,6 +20,9 @@ const char *thing_offered(const struct form_value *v, const void *thing, char *b
  * shown. */
 bool thing_typed(struct app *app, const struct form_value *v, const char *text, void *thing);
 
+/* Whether it is not typed but turned over. */
+bool thing_turns(const struct form_value *v);
+
 /* Turns a value over that is not typed; false for one that is. */
 bool thing_turned(const struct form_value *v, void *thing);
 

@@ -59,7 +59,7 @@ static void small_arrows(const struct sketch *s)
 	}
 }
 
-/* Ridges and valleys where planes meet, named where there is room. */
+/* Ridges and valleys where planes meet; and their names, where there is room. */
 static void plane_lines(const struct sketch *s)
 {
 	const struct surface_shape *shape = &s->app->t.surface.shape;
@@ -71,6 +71,12 @@ static void plane_lines(const struct sketch *s)
 		stroke.dashed = l->kind == LINE_CHANGE;
 		sketch_stroke(s, l->high, l->low, &stroke);
 	}
+}
+
+static void plane_line_words(const struct sketch *s)
+{
+	const struct surface_shape *shape = &s->app->t.surface.shape;
+
 	for (size_t i = 0; i < shape->line_count; i++) {
 		const struct surface_line *l = &shape->lines[i];
 		int row = sketch_row(s, (l->high.y + l->low.y) / 2),
@@ -252,12 +258,18 @@ void water_draw(const struct sketch *s)
 	size_t planes = app->plan.surface.count;
 
 	if (app->t.ready && planes) {
-		contours(s);
-		drains(s);
+		if (app->view.areas)
+			areas_draw(s);
+		else
+			contours(s);
 		plane_lines(s);
-		small_arrows(s);
+		drains(s); /* over them: a gully lies in a valley */
+		plane_line_words(s);
+		if (!app->view.areas)
+			small_arrows(s);
 	}
-	if (app->t.ready && planes == 1 && app->plan.surface.planes[0].fall_um_per_m)
+	if (app->t.ready && planes == 1 && !app->view.areas &&
+	        app->plan.surface.planes[0].fall_um_per_m)
 		long_arrow(s);
 	fixed_point(s);
 }

@@ -59,6 +59,28 @@ static const struct name names[] = {
 	{ "backsight", "Backsight" },
 	{ "deep", "Courses" },
 	{ "widest_joint", "Widest joint on curves" },
+	{ "damp_proof_course", "Level of the damp-proof course" },
+	/* water */
+	{ "minutes", "Minutes" },
+	{ "runoff", "What runs off (1 is 100 %)" },
+	{ "surface_rate", "What the surface takes (1e-6 m/s is 3.6 mm/h)" },
+	{ "base_voids", "Voids of the sub-base (1 is 100 %)" },
+	{ "soil_rate", "What the soil takes (1e-6 m/s is 3.6 mm/h)" },
+	{ "soakaway.x", "Middle of the soakaway, across" },
+	{ "soakaway.y", "Middle of the soakaway, up" },
+	{ "soakaway.length", "Length of the soakaway" },
+	{ "soakaway.width", "Width of the soakaway" },
+	{ "soakaway.depth", "Depth of the soakaway" },
+	{ "soakaway.voids", "Voids of the soakaway (1 is 100 %)" },
+	{ "soakaway.soil_rate", "What the soil takes (1e-6 m/s is 3.6 mm/h)" },
+	/* site */
+	{ "start", "Level of the first point" },
+	{ "close", "Level of the last point" },
+	{ "allow", "Misclosure allowed" },
+	{ "over_dig", "Dig beyond the outline" },
+	{ "topsoil", "Topsoil" },
+	{ "bulking", "Bulking (1 is 100 %)" },
+	{ "compaction", "Compaction (1 is 100 %)" },
 };
 
 static const struct name planter_names[] = {
@@ -111,13 +133,51 @@ static const struct name flight_names[] = {
 	{ "unit.price", "price of one" },
 };
 
+/* Of what lies in the plan: rows of the book, levels, pegs, measured points. */
+static const struct name site_names[] = {
+	{ "name", "name" },
+	{ "x", "across" },
+	{ "y", "up" },
+	{ "level", "level" },
+	{ "at.x", "found at, across" },
+	{ "at.y", "found at, up" },
+	{ "back", "backsight" },
+	{ "inter", "intermediate sight" },
+	{ "fore", "foresight" },
+};
+
+static const struct name drain_names[] = {
+	{ "name", "name" },
+	{ "x", "across" },
+	{ "y", "up" },
+	{ "from.x", "first end, across" },
+	{ "from.y", "first end, up" },
+	{ "to.x", "last end, across" },
+	{ "to.y", "last end, up" },
+	{ "width", "clear width" },
+	{ "depth", "clear depth" },
+	{ "fall", "fall of its floor" },
+	{ "roughness", "roughness n" },
+	{ "capacity", "what it takes at most" },
+	{ "minutes", "minutes" },
+	{ "mm_per_h", "intensity" },
+};
+
+#define NAMES(of) of, sizeof of / sizeof *of
 static const struct {
 	const char *list, *one;
 	const struct name *names;
 	size_t count;
 } things[] = {
-	{ "planters[", "Planter", planter_names, sizeof planter_names / sizeof *planter_names },
-	{ "steps[", "Flight", flight_names, sizeof flight_names / sizeof *flight_names },
+	{ "planters[", "Planter", NAMES(planter_names) },
+	{ "steps[", "Flight", NAMES(flight_names) },
+	{ "site.book.readings[", "Line", NAMES(site_names) },
+	{ "site.spots[", "Point", NAMES(site_names) },
+	{ "site.pegs[", "Peg", NAMES(site_names) },
+	{ "site.measured[", "Point", NAMES(site_names) },
+	{ "water.rain.rows[", "Row", NAMES(drain_names) },
+	{ "water.channels[", "Channel", NAMES(drain_names) },
+	{ "water.gullies[", "Gully", NAMES(drain_names) },
 };
 
 /* "planters[0].fill: ..." as "Planter 1, soil, height: ..."; a point of it by its number. False for
@@ -128,8 +188,14 @@ static bool thing_words_of(char *buf, size_t size, const char *text)
 		size_t n = strlen(things[i].list);
 		int number, point, bytes = 0;
 
-		if (strncmp(text, things[i].list, n) != 0 ||
-		        sscanf(text + n, "%d].%n", &number, &bytes) != 1 || !bytes)
+		if (strncmp(text, things[i].list, n) != 0)
+			continue;
+		if (sscanf(text + n, "%d]:%n", &number, &bytes) == 1 && bytes) {
+			snprintf(
+			        buf, size, "%s %d:%s", things[i].one, number + 1, text + n + bytes);
+			return true;
+		}
+		if (sscanf(text + n, "%d].%n", &number, &bytes) != 1 || !bytes)
 			continue;
 		text += n + (size_t)bytes;
 		n = strcspn(text, ":");
@@ -170,6 +236,18 @@ static const char *past_place(const char *text)
 	return text;
 }
 
+/* Past the part of the document whose values the screen calls by their own names. */
+static const char *past_part(const char *text)
+{
+	static const char *const parts[] = { "site.earth.", "site.book.", "site.", "water.rain.",
+		"water." };
+
+	for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+		if (strncmp(text, parts[i], strlen(parts[i])) == 0)
+			return text + strlen(parts[i]);
+	return text;
+}
+
 /* Puts "Zone 1: " for a zone's place, and steps over it; the columns used. */
 static size_t zone_place(char *buf, size_t size, const char **text)
 {
@@ -190,7 +268,7 @@ char *crew_words(char *buf, size_t size, const char *text)
 
 	if (thing_words_of(buf, size, text))
 		return buf;
-	text = past_place(text);
+	text = past_part(past_place(text));
 	if ((used = zone_place(buf, size, &text)) >= size)
 		return buf;
 	for (size_t i = 0; i < sizeof names / sizeof *names; i++) {

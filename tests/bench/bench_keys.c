@@ -2,9 +2,10 @@
  *
  * A job of about 500 m2 with 20 corners is imported, once with its slabs along the house on a
  * screen of 200 by 60, where lines show them, and once turned by 45 degrees on one of 300 by 90,
- * where eight dots a column do; keys of four kinds are sent one by one, and the time is taken from
- * the writing of the key to the arrival of the last byte of the frame. A frame has ended when
- * nothing has come for QUIET_MS. Prints the median and the 99th of 100 for each kind. */
+ * where eight dots a column do; and once with four planes that fall to the middle, at Falls with
+ * the areas drawn. Keys of four kinds are sent one by one, and the time is taken from the writing
+ * of the key to the arrival of the last byte of the frame. A frame has ended when nothing has come
+ * for QUIET_MS. Prints the median and the 99th of 100 for each kind. */
 #include "screen/term.h"
 
 #include <stdio.h>
@@ -17,7 +18,15 @@ enum { KEYS = 100, QUIET_MS = 30, LIMIT_MS = 2000 };
 
 struct job {
 	int rows, cols, rotation;
+	bool falls; /* four planes, and measured at Falls */
 };
+
+/* Planes that fall to 14 m, 10 m from all four sides. */
+static const char four_planes[] =
+        "{\"x\":14000,\"y\":10000,\"level\":-150,\"toward\":0,\"fall\":15},"
+        "{\"x\":14000,\"y\":10000,\"level\":-150,\"toward\":90,\"fall\":15},"
+        "{\"x\":14000,\"y\":10000,\"level\":-150,\"toward\":180,\"fall\":15},"
+        "{\"x\":14000,\"y\":10000,\"level\":-150,\"toward\":270,\"fall\":15}";
 
 /* A comb of steps: 20 corners, x in mm up to 29 m, about 500 m2. */
 static const int corners[20][2] = { { 0, 0 }, { 29000, 0 }, { 29000, 15300 }, { 26100, 15300 },
@@ -51,9 +60,10 @@ static void write_plan(const char *path, const struct job *job)
 	        "\"size\":\"coordinating\",\"directional\":false},\"bond\":\"stretcher\","
 	        "\"offset\":0.5,"
 	        "\"rotation\":%d,\"start\":{\"x\":110,\"y\":70}},"
-	        "\"surface\":{\"envelope\":\"max\",\"planes\":[{\"x\":0,\"y\":0,\"level\":0,"
-	        "\"toward\":90,\"fall\":15}]}}]}\n",
-	        job->rotation);
+	        "\"surface\":{\"envelope\":\"max\",\"planes\":[%s]}}]}\n",
+	        job->rotation,
+	        job->falls ? four_planes
+	                   : "{\"x\":0,\"y\":0,\"level\":0,\"toward\":90,\"fall\":15}");
 	fclose(f);
 	printf("  job of %.0f m2, 20 corners, slabs 600 x 300, turned by %d, %d x %d screen\n",
 	        area2 / 2e6, job->rotation, job->cols, job->rows);
@@ -130,6 +140,16 @@ static void move_corner(struct term *t, double *ms)
 	}
 }
 
+/* Types a level at the cursor, and takes the time of taking it. */
+static void set_level(struct term *t, double *ms)
+{
+	for (int i = 0; i < KEYS; i++) {
+		press(t, 0, "v");
+		press(t, 0, i % 2 ? "1" : "2");
+		ms[i] = press(t, VTERM_KEY_ENTER, NULL);
+	}
+}
+
 static void change_stage(struct term *t, double *ms)
 {
 	for (int i = 0; i < KEYS; i++) {
@@ -147,6 +167,32 @@ static void stage(struct term *t, VTermModifier mod, int times, const char *name
 	if (!term_wait_text(t, name))
 		exit(EXIT_FAILURE);
 	term_drain(t, 200, 500);
+}
+
+static void at_laying(struct term *t, double *ms)
+{
+	stage(t, VTERM_MOD_NONE, 2, "[Laying]");
+	move_cursor(t, ms);
+	report("cursor over the slabs", ms);
+	change_stage(t, ms);
+	report("stage changed", ms);
+	nudge(t, ms);
+	report("start line nudged", ms);
+	stage(t, VTERM_MOD_SHIFT, 2, "[Outline]");
+	term_type(t, "n");
+	term_drain(t, 100, 500);
+	move_corner(t, ms);
+	report("corner put down", ms);
+}
+
+static void at_falls(struct term *t, double *ms)
+{
+	stage(t, VTERM_MOD_NONE, 1, "[Falls]");
+	press(t, 0, "a");
+	move_cursor(t, ms);
+	report("cursor at Falls, areas drawn", ms);
+	set_level(t, ms);
+	report("level set, areas drawn", ms);
 }
 
 static void measure(const struct job *job)
@@ -171,18 +217,10 @@ static void measure(const struct job *job)
 	press(t, VTERM_KEY_ENTER, NULL);
 	if (!term_wait_text(t, "[Outline]"))
 		exit(EXIT_FAILURE);
-	stage(t, VTERM_MOD_NONE, 2, "[Laying]");
-	move_cursor(t, ms);
-	report("cursor over the slabs", ms);
-	change_stage(t, ms);
-	report("stage changed", ms);
-	nudge(t, ms);
-	report("start line nudged", ms);
-	stage(t, VTERM_MOD_SHIFT, 2, "[Outline]");
-	term_type(t, "n");
-	term_drain(t, 100, 500);
-	move_corner(t, ms);
-	report("corner put down", ms);
+	if (job->falls)
+		at_falls(t, ms);
+	else
+		at_laying(t, ms);
 	term_type(t, "q");
 	term_wait_exit(t);
 	term_stop(t);
@@ -196,7 +234,8 @@ static void measure(const struct job *job)
 
 int main(void)
 {
-	static const struct job jobs[] = { { 60, 200, 0 }, { 90, 300, 45 } };
+	static const struct job jobs[] = { { 60, 200, 0, false }, { 90, 300, 45, false },
+		{ 60, 200, 0, true } };
 
 	printf("key to finished frame:\n");
 	for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++)

@@ -327,19 +327,38 @@ VTermScreenCell term_cell(struct term *t, int row, int col)
 	return cell;
 }
 
+/* The column that so many characters of a row stand before: wide ones take two cells, and some
+ * combine with the one before. */
+static int column_after(const struct term *t, int row, int characters)
+{
+	int col = 0;
+
+	while (characters > 0 && col < t->cols) {
+		VTermScreenCell cell = { 0 };
+		int n = 0;
+
+		vterm_screen_get_cell(t->screen, (VTermPos){ .row = row, .col = col }, &cell);
+		while (n < VTERM_MAX_CHARS_PER_CELL && cell.chars[n])
+			n++;
+		characters -= n ? n : 1;
+		col += cell.width > 1 ? cell.width : 1;
+	}
+	return col;
+}
+
 bool term_find(struct term *t, const char *text, int *row, int *col)
 {
 	for (int r = 0; r < t->rows; r++) {
 		char *s = term_row(t, r), *at = strstr(s, text);
-		int cells = 0;
+		int characters = 0;
 
 		for (char *p = s; at && p < at; p++)
-			cells += ((unsigned char)*p & 0xc0) != 0x80;
+			characters += ((unsigned char)*p & 0xc0) != 0x80;
 		free(s);
 		if (!at)
 			continue;
 		*row = r;
-		*col = cells;
+		*col = column_after(t, r, characters);
 		return true;
 	}
 	return false;

@@ -303,6 +303,43 @@ START_TEST(any_keys_in_any_order_leave_a_sound_program)
 }
 END_TEST
 
+/* The stages whose keys open forms and tables, on a plan with a fall: a place, a length, a name, an
+ * empty line as likely as a key. What was stored can be read again. */
+START_TEST(any_keys_in_forms_and_tables_leave_a_sound_program)
+{
+	static const char *const stages[] = { "@Falls", "@Ground", "@Set-out", "@Check" };
+	static const char *const words[] = { "Up", "Down", "Down", "Left", "Right", "Enter",
+		"Enter", "Enter", "Enter", "Esc", "Back", "Delete", "Home", "End", "PageDown", "a",
+		"b", "c", "d", "f", "g", "i", "l", "m", "n", "r", "s", "t", "u", "U", "v", "w", "x",
+		"M", "-", "0,4", "1;2", "3,1_x_2", "1:60", "peg", "12'_3\"", "90", "1,5" };
+	unsigned seed = 20260711;
+	int status;
+
+	drive_courtyard(&d);
+	drive_keys(&d, "@Falls s 1:60 Enter");
+	drive_sees(&d, "16.7 mm/m");
+	for (int i = 0; i < 600; i++) {
+		if (i % 50 == 0) {
+			drive_keys(&d, "Esc Esc Esc Esc");
+			drive_keys(&d, stages[i / 50 % 4]);
+		}
+		seed = seed * 1103515245u + 12345u;
+		drive_keys(&d, words[(seed >> 16) % (sizeof words / sizeof words[0])]);
+		if (i % 9 == 8)
+			term_drain(d.t, 3, 40);
+	}
+	term_drain(d.t, 100, 500);
+	term_signal(d.t, SIGTERM);
+	status = term_wait_exit(d.t);
+	ck_assert(WIFEXITED(status));
+	ck_assert_int_eq(WEXITSTATUS(status), 0);
+	term_stop(d.t);
+	drive_start(&d, 24, 80);
+	drive_sees(&d, "Courtyard");
+	drive_misses(&d, "damaged");
+}
+END_TEST
+
 int main(void)
 {
 	TCase *tc = tcase_create("planner");
@@ -323,5 +360,6 @@ int main(void)
 	tcase_add_test(tc, plain_ascii_without_colour_shows_all_stages_in_seven_bits);
 	tcase_add_test(tc, names_cannot_write_on_the_screen_or_shift_it);
 	tcase_add_test(tc, any_keys_in_any_order_leave_a_sound_program);
+	tcase_add_test(tc, any_keys_in_forms_and_tables_leave_a_sound_program);
 	return suite_run("screen life", tc);
 }
