@@ -29,7 +29,8 @@ struct material_line {
 	const char *unit; /* of what follows: "m3", "m2", "kg", "litres", "pieces" */
 	struct material_part *parts;
 	size_t part_count;
-	double net; /* sum of the parts; m3 in place, of soil, spoil and topsoil loose */
+	double net; /* sum of the parts; m3 compacted, of sand, aggregate, soil, spoil and topsoil
+	               loose */
 	double wastage; /* on top */
 	double needed; /* both together */
 	double loose_m3; /* of needed; 0 of what is not measured by volume */
@@ -89,7 +90,7 @@ struct materials {
 	                                  what is carted away */
 	size_t order_count;
 	struct haul in, away;
-	double heaviest_kg; /* piece or bag */
+	double heaviest_kg; /* piece or bag; bulk bags are not lifted by hand */
 	size_t heaviest; /* its line; means nothing where the mass is 0 */
 	int64_t price_minor; /* of all lines; -1 where one is not known */
 	int64_t unpriced; /* lines without a price */
@@ -98,7 +99,8 @@ struct materials {
 };
 
 /* Works out what a take-off takes, with its plan's costs; of a take-off that is not ready only the
- * planters. The take-off must outlive *out. STATUS_MEMORY. */
+ * planters, with costs that costs_check refuses only a note. The take-off must outlive *out.
+ * STATUS_MEMORY. */
 enum status materials_work_out(
         struct arena *mem, const struct takeoff *t, struct materials *out, struct error *err);
 

@@ -28,6 +28,8 @@
 #include "slabwright/surface.h"
 #include "slabwright/wall.h"
 
+#define PLANTER_LINER_LAPS 1.1 /* common practice, no source */
+
 enum planter_turn {
 	PLANTER_END, /* end of an open run */
 	PLANTER_SQUARE,

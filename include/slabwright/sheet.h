@@ -36,6 +36,9 @@ enum status sheet_steps(FILE *to, const struct takeoff *t, enum sheet_form form,
 enum status sheet_planters(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
 
+/* All that is bought and carted away, supplier by supplier; every line with its formula. */
+enum status sheet_order(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err);
+
 /* The ranking of start lines for the take-off's variant. */
 enum status sheet_startlines(FILE *to, const struct takeoff *t, const struct start_list *list,
         enum sheet_form form, struct error *err);

@@ -11,6 +11,7 @@
 #include "slabwright/edging.h"
 #include "slabwright/kerb.h"
 #include "slabwright/levelling.h"
+#include "slabwright/materials.h"
 #include "slabwright/planter.h"
 #include "slabwright/section.h"
 #include "slabwright/setout.h"
@@ -87,6 +88,7 @@ struct takeoff {
 	 * nosings of steps (over the bed of their row), in this order. */
 	struct level_point *levels;
 	size_t level_count;
+	struct materials materials; /* of a take-off that is not ready, the planters' */
 };
 
 /* Works out a plan built in memory. The plan and rules must outlive *out. Returns STATUS_MEMORY, or

@@ -11,8 +11,6 @@
 
 enum { REVEALS_A_LEG = 10 };
 
-static const double LINER_LAPS = 1.1; /* common practice */
-
 /* --- values --- */
 
 /* Single values, as everywhere; the place that is put before them is told by the planter's words.
@@ -110,7 +108,7 @@ static enum status work_out_fill(struct planter_work *w)
 	for (size_t i = 0; i < w->r->leg_count; i++)
 		face += w->r->legs[i].inside_um * 1e-6;
 	if (w->p->liner)
-		f->liner_m2 = face * high * LINER_LAPS;
+		f->liner_m2 = face * high * PLANTER_LINER_LAPS;
 	return planter_weeps(w);
 }
 

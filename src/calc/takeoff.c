@@ -164,11 +164,15 @@ enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struc
 		st = planters_work_out(mem, &out->plan, rules, &out->planters, err);
 	if (st == STATUS_OK && out->surface_ready)
 		st = takeoff_levels(mem, out, err);
+	if (st != STATUS_MEMORY)
+		st = materials_work_out(mem, out, &out->materials, err);
 	return st == STATUS_MEMORY ? error_memory(err) : STATUS_OK;
 }
 
 bool takeoff_improve(struct arena *mem, struct takeoff *t, int64_t looks)
 {
+	int64_t ordered = t->order.needed;
+	struct materials materials;
 	const struct cutplan *best;
 
 	if (!t->ready || t->searched)
@@ -183,5 +187,10 @@ bool takeoff_improve(struct arena *mem, struct takeoff *t, int64_t looks)
 	best = cut_search_best(t->search);
 	t->cuts = *best;
 	work_out_order(t);
+	if (t->order.needed != ordered) {
+		if (materials_work_out(mem, t, &materials, NULL) != STATUS_OK)
+			return !(t->searched = true);
+		t->materials = materials;
+	}
 	return !t->searched;
 }

@@ -40,9 +40,8 @@ static const struct command commands[] = {
 	        TAKES_AS, command_figures, sheet_planters, NULL },
 	{ "startlines", "PATH", "where the first slab goes: the best starts, ranked", true,
 	        TAKES_AS | TAKES_TURNED, command_startlines, NULL, NULL },
-	{ "order", "PATH", "the whole order (later)", true, TAKES_AS, command_later, NULL,
-	        "The whole order cannot be worked out yet. The take-off counts slabs and edging "
-	        "units." },
+	{ "order", "PATH", "all that is bought and carted away, by supplier", true, TAKES_AS,
+	        command_figures, sheet_order, NULL },
 	{ "price", "PATH", "the price of the job (later)", true, TAKES_AS, command_later, NULL,
 	        "The price of the job cannot be worked out yet. The take-off gives the price of "
 	        "the "

@@ -1,5 +1,6 @@
 /* sheet.c - which form of which sheet, and what all of them share. */
 #include "form.h"
+#include "order.h"
 #include "planters.h"
 #include "slabwright/json.h"
 
@@ -25,6 +26,8 @@ static const struct forms edging_forms = { text_edging, csv_edging, json_edging,
 static const struct forms planters_forms = { text_planters, csv_planters, json_planters, false,
 	true };
 static const struct forms steps_forms = { text_steps, csv_steps, json_steps, false, false };
+
+static const struct forms order_forms = { text_order, csv_order, json_order, true, false };
 
 const char NO_RAIN[] = "no rain is chosen, so areas are given and no flow is worked out";
 
@@ -187,6 +190,11 @@ enum status sheet_planters(
         FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
 {
 	return write_sheet(to, t, form, &planters_forms, err);
+}
+
+enum status sheet_order(FILE *to, const struct takeoff *t, enum sheet_form form, struct error *err)
+{
+	return write_sheet(to, t, form, &order_forms, err);
 }
 
 /* Length of the UTF-8 sequence that stands at s and its character; 1 and 0xFFFD for a bad byte. */

@@ -247,7 +247,7 @@ END_TEST
 
 START_TEST(what_cannot_be_worked_out_ends_with_status_1_and_says_why)
 {
-	static const char *const later[] = { "order", "price" };
+	static const char *const later[] = { "price" };
 
 	program_document("plan.json", "Ann", "Yard", "H", "6200", "coursed random");
 	RUN(&o, "import", program_path("plan.json"));
@@ -265,6 +265,8 @@ START_TEST(what_cannot_be_worked_out_ends_with_status_1_and_says_why)
 	RUN(&o, "takeoff", "Ann/Yard/H");
 	assert_refused(&o, 1, "herringbone");
 	RUN(&o, "cuts", "Ann/Yard/H", "--as", "json");
+	assert_refused(&o, 1, "herringbone");
+	RUN(&o, "order", "Ann/Yard/H", "--as", "csv");
 	assert_refused(&o, 1, "herringbone");
 	for (size_t i = 0; i < sizeof later / sizeof *later; i++) {
 		RUN(&o, later[i], "Ann/Yard/H");
