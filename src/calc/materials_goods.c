@@ -104,8 +104,10 @@ static void take_blocks(struct making *m, const struct planter_result *r, const 
 	take_pieces(m, &sort, (double)k->buy_whole,
 	        (struct reason){ what,
 	                arena_print(m->mem,
-	                        "%" PRId64 " laid whole, the rest for %" PRId64 " cut pieces",
-	                        k->whole, k->cut),
+	                        "%" PRId64 " laid whole, %" PRId64 " at corners, and for %" PRId64
+	                        " halves and %" PRId64 " cut pieces",
+	                        k->whole, k->buy_corner ? 0 : k->corner, k->buy_half ? 0 : k->half,
+	                        k->cut),
 	                "" });
 	sort.name = arena_print(m->mem, "%s, corner block", name);
 	take_pieces(m, &sort, (double)k->buy_corner,
