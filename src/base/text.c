@@ -34,6 +34,18 @@ bool utf8_valid(const char *text, size_t n)
 	return true;
 }
 
+enum status notes_check(const char *text, const char *place, struct error *err)
+{
+	size_t n = text ? strlen(text) : 0;
+
+	if (n > NOTES_LONGEST)
+		return error_set(err, STATUS_PLAN, "%s: %zu bytes long; give at most %d", place, n,
+		        NOTES_LONGEST);
+	if (n && !utf8_valid(text, n))
+		return error_set(err, STATUS_PLAN, "%s: not UTF-8 text; type it again", place);
+	return STATUS_OK;
+}
+
 enum status text_check(const char *text, size_t least, const char *place, struct error *err)
 {
 	size_t n = text ? strlen(text) : 0;
