@@ -4,6 +4,7 @@
 #define CLI_COMMAND_H
 
 #include "slabwright/cli.h"
+#include "slabwright/file.h"
 #include "slabwright/sheet.h"
 #include "slabwright/store.h"
 #include "slabwright/takeoff.h"
@@ -95,9 +96,5 @@ enum status command_check(struct run *run, struct error *err);
 enum status place_of_store(struct run *run, const char **path, struct error *err);
 enum status place_of_demo_store(struct run *run, const char **path, struct error *err);
 enum status place_of_share(struct run *run, const char **folder, struct error *err);
-
-/* Reads a whole file into the arena, "-" for standard input; a NUL follows the last byte. */
-enum status read_file(
-        struct run *run, const char *path, const char **text, size_t *length, struct error *err);
 
 #endif

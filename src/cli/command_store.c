@@ -78,7 +78,7 @@ enum status command_import(struct run *run, struct error *err)
 	const char *text;
 	size_t length;
 	struct store_merged m = { 0 };
-	enum status st = read_file(run, r->arguments[0], &text, &length, err);
+	enum status st = file_read(&run->mem, r->arguments[0], &text, &length, err);
 
 	if (st == STATUS_OK)
 		st = open_usual(run, STORE_MAY_CREATE, err);

@@ -295,7 +295,7 @@ static enum status import_demo(struct run *run, int64_t *variant, struct error *
 		return st;
 	if (!(path = arena_print(&run->mem, "%s/demo.json", share)))
 		return error_memory(err);
-	if ((st = read_file(run, path, &text, &length, err)) != STATUS_OK)
+	if ((st = file_read(&run->mem, path, &text, &length, err)) != STATUS_OK)
 		return st;
 	st = import_file(run, text, length, STORE_CLASHES_REFUSED, &m, err);
 	*variant = m.variant;

@@ -196,6 +196,7 @@ static const struct {
 	{ "Slab", "slab", TEXT, slab, NULL, true },
 	{ "Bond", "bond", TEXT, bond, NULL, true },
 	{ "Start", "start", TEXT, start, NULL, true },
+	{ "Price of slabs", "price_slabs_minor", MONEY, price, "cheapest", false },
 	{ "Whole slabs", "whole", COUNT, whole, NULL, false },
 	{ "Cut pieces", "cut", COUNT, cut, "fewest", false },
 	{ "Slivers", "sliver", COUNT, sliver, "fewest", false },
@@ -213,7 +214,6 @@ static const struct {
 	{ "Step units", "step_units", COUNT, step_units, NULL, false },
 	{ "Planters", "planters", COUNT, planters, NULL, false },
 	{ "Planter blocks", "planter_blocks", COUNT, blocks, NULL, false },
-	{ "Price of slabs", "price_slabs_minor", MONEY, price, "cheapest", false },
 };
 
 const char *compare_name(size_t figure)

@@ -6,6 +6,7 @@
 #include "backup.h"
 
 #include "schema.h"
+#include "slabwright/file.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -80,23 +81,6 @@ static void sync_folder(const char *path, struct arena *mem)
 		sync_path(folder, O_RDONLY | O_DIRECTORY);
 }
 
-/* Gives the file its name, unless something has it. A file system without links (sticks) is looked
- * at first instead. */
-static bool name_new(const char *part, const char *name)
-{
-	if (link(part, name) == 0) {
-		unlink(part);
-		return true;
-	}
-	if (errno == EEXIST)
-		return false;
-	if (access(name, F_OK) == 0) {
-		errno = EEXIST;
-		return false;
-	}
-	return rename(part, name) == 0;
-}
-
 static enum status cannot_write(const char *file, struct error *err)
 {
 	return error_set(err, STATUS_STORE,
@@ -133,7 +117,7 @@ static enum status write_copy(sqlite3 *from, const char *file, struct arena *mem
 		return st;
 	if (!copy_whole(from, part))
 		st = cannot_write(file, err);
-	else if (!name_new(part, file))
+	else if (!file_name_new(part, file))
 		st = errno == EEXIST ? taken(file, err) : cannot_write(file, err);
 	if (st != STATUS_OK)
 		unlink(part);
