@@ -110,6 +110,35 @@ static enum status back(struct merge *m, enum store_level level, int64_t id)
 	return st;
 }
 
+static enum status client_of(struct merge *m, int64_t job, int64_t *client)
+{
+	static const char sql[] = "SELECT client FROM jobs WHERE id = ?1";
+
+	return sql_number(m->r->s, sql, VALUES(INT(job)), client, NULL, m->r->err);
+}
+
+/* Takes the names of where one is. */
+static enum status stand_at(struct merge *m, int64_t job)
+{
+	int64_t client;
+	enum status st = name_of(m, STORE_JOB, job, &m->job);
+
+	if (st == STATUS_OK)
+		st = client_of(m, job, &client);
+	return st == STATUS_OK ? name_of(m, STORE_CLIENT, client, &m->client) : st;
+}
+
+/* A job that is here, and its client with it. */
+static enum status job_back(struct merge *m, int64_t job)
+{
+	int64_t client;
+	enum status st = client_of(m, job, &client);
+
+	if (st == STATUS_OK)
+		st = back(m, STORE_CLIENT, client);
+	return st == STATUS_OK ? back(m, STORE_JOB, job) : st;
+}
+
 /* Both notes, those here first. */
 static enum status join(
         struct merge *m, enum store_level level, int64_t id, const char *here, const char *other)
@@ -277,7 +306,9 @@ static enum status merge_variant(struct merge *m, int64_t job, const struct doc 
 	st = sql_number(m->r->s, "SELECT job FROM variants WHERE id = ?1", VALUES(INT(*id)), &home,
 	        NULL, m->r->err);
 	if (st == STATUS_OK)
-		st = back(m, STORE_JOB, home);
+		st = job_back(m, home);
+	if (st == STATUS_OK)
+		st = stand_at(m, home);
 	return st == STATUS_OK ? meet(m, home, at, v, id) : st;
 }
 
@@ -302,8 +333,7 @@ static enum status resolve_client(struct merge *m, const struct document *doc, i
 	for (size_t i = 0; st == STATUS_OK && !*client && i < doc->job_count; i++) {
 		st = by_uuid(m, STORE_JOB, doc->jobs[i].owner.uuid, &job);
 		if (st == STATUS_OK && job)
-			st = sql_number(s, "SELECT client FROM jobs WHERE id = ?1",
-			        VALUES(INT(job)), client, NULL, m->r->err);
+			st = client_of(m, job, client);
 	}
 	if (st == STATUS_OK && !*client)
 		st = entry_by_name(s, STORE_CLIENT, 0, o->name, client, m->r->err);
@@ -321,13 +351,8 @@ static enum status resolve_job(struct merge *m, int64_t client, const struct own
 	struct store *s = m->r->s;
 	enum status st = by_uuid(m, STORE_JOB, o->uuid, job);
 
-	if (st == STATUS_OK && *job) { /* it may be another client's here */
-		st = sql_number(s, "SELECT client FROM jobs WHERE id = ?1", VALUES(INT(*job)),
-		        &client, NULL, m->r->err);
-		if (st == STATUS_OK)
-			st = back(m, STORE_CLIENT, client);
-		return st == STATUS_OK ? back(m, STORE_JOB, *job) : st;
-	}
+	if (st == STATUS_OK && *job)
+		return job_back(m, *job);
 	if (st == STATUS_OK)
 		st = entry_by_name(s, STORE_JOB, client, o->name, job, m->r->err);
 	if (st != STATUS_OK || *job)
@@ -345,7 +370,7 @@ static enum status merge_job(
 	enum status st = resolve_job(m, client, &doc->owner, &job);
 
 	if (st == STATUS_OK)
-		st = name_of(m, STORE_JOB, job, &m->job);
+		st = stand_at(m, job);
 	if (st == STATUS_OK)
 		st = merge_notes(m, STORE_JOB, job, doc->owner.notes, NULL, place);
 	if (st == STATUS_OK && !m->out->job)

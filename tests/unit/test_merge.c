@@ -253,6 +253,36 @@ START_TEST(what_was_deleted_here_comes_back_when_it_is_taken_in)
 }
 END_TEST
 
+/* A variant's UUID is what counts, wherever it stands here; what it stands in comes back. */
+START_TEST(a_variant_is_met_in_the_job_it_stands_in)
+{
+	struct store_merged m;
+	int64_t variant = both(&m), client, job;
+	struct store_place at;
+	const char *json;
+
+	ck_assert_int_eq(store_place_of(a, variant, &mem, &at, &err), STATUS_OK);
+	ck_assert_int_eq(store_client_add(b, "Elsewhere", &client, &err), STATUS_OK);
+	ck_assert_int_eq(store_job_add(b, client, "Moved", &job, &err), STATUS_OK);
+	change_file(program_path("b.slabs"), "UPDATE variants SET job = 2 WHERE id = 1");
+	ck_assert_int_eq(job, 2);
+	ck_assert_int_eq(m.variant, 1);
+	ck_assert_int_eq(store_delete(b, STORE_CLIENT, client, &err), STATUS_OK);
+	json = client_of(a, at.client);
+	take(b, json, STORE_CLASHES_REFUSED, &m);
+	ck_assert_uint_eq(m.back, 1);
+	ck_assert_uint_eq(m.added, 0);
+	ck_assert_int_eq(store_place_of(b, 1, &mem, &at, &err), STATUS_OK);
+	ck_assert_str_eq(at.client_name, "Elsewhere");
+	change(a, variant, "none");
+	ck_assert_int_eq(store_place_of(a, variant, &mem, &at, &err), STATUS_OK);
+	ck_assert_int_eq(
+	        merged(b, client_of(a, at.client), STORE_CLASHES_REFUSED, &m), STATUS_PLAN);
+	ck_assert_str_eq(m.clashes[0].client, "Elsewhere");
+	ck_assert_str_eq(m.clashes[0].job, "Moved");
+}
+END_TEST
+
 /* --- two laptops, at random --- */
 
 /* Every plan of a client, and every note. */
@@ -432,6 +462,7 @@ int main(void)
 	tcase_add_test(t, clashing_variants_stand_beside_each_other);
 	tcase_add_test(t, notes_are_joined_and_never_lost);
 	tcase_add_loop_test(t, what_was_deleted_here_comes_back_when_it_is_taken_in, 0, 3);
+	tcase_add_test(t, a_variant_is_met_in_the_job_it_stands_in);
 	tcase_add_test(t, stores_that_drifted_apart_hold_all_of_both_after_an_exchange);
 	return suite_run("merge", t);
 }
