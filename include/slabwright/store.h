@@ -42,17 +42,31 @@ enum status store_usual_path(struct arena *mem, const char *xdg_data_home, const
 
 /* --- clients, jobs, variants --- */
 
+enum store_level { STORE_CLIENT, STORE_JOB, STORE_VARIANT, STORE_LEVELS };
+
 struct store_entry {
 	int64_t id;
 	const char *uuid, *name;
-	int64_t children; /* jobs of a client, variants of a job */
+	int64_t children; /* jobs of a client, variants of a job, those in use */
 	const char *changed; /* UTC, ISO 8601 */
+	const char *notes; /* "" none; UTF-8, anything but NUL, up to NOTES_LONGEST bytes */
+	bool archived;
 };
 struct store_list {
 	struct store_entry *items;
 	size_t count;
 };
 
+enum store_which {
+	STORE_IN_USE, /* neither archived nor deleted */
+	STORE_WITH_ARCHIVED, /* the archived ones last */
+	STORE_DELETED, /* alone, under the names they had */
+};
+
+/* Clients (parent 0), jobs of a client, variants of a job, by name. */
+enum status store_entries(struct store *s, enum store_level level, int64_t parent,
+        enum store_which which, struct arena *mem, struct store_list *out, struct error *err);
+/* Those in use. */
 enum status store_clients(
         struct store *s, struct arena *mem, struct store_list *out, struct error *err);
 enum status store_jobs(struct store *s, int64_t client, struct arena *mem, struct store_list *out,
@@ -60,19 +74,38 @@ enum status store_jobs(struct store *s, int64_t client, struct arena *mem, struc
 enum status store_variants(
         struct store *s, int64_t job, struct arena *mem, struct store_list *out, struct error *err);
 
-/* A name that is taken among its siblings is refused (STATUS_PLAN). */
+/* A name that is taken among its siblings, archived ones too, is refused (STATUS_PLAN). */
 enum status store_client_add(struct store *s, const char *name, int64_t *id, struct error *err);
 enum status store_job_add(
         struct store *s, int64_t client, const char *title, int64_t *id, struct error *err);
 enum status store_variant_add(struct store *s, int64_t job, const char *name, int64_t *id,
         struct error *err); /* an empty plan */
-enum status store_variant_copy(
-        struct store *s, int64_t variant, const char *name, int64_t *id, struct error *err);
 enum status store_client_rename(
         struct store *s, int64_t client, const char *name, struct error *err);
 enum status store_job_rename(struct store *s, int64_t job, const char *title, struct error *err);
 enum status store_variant_rename(
         struct store *s, int64_t variant, const char *name, struct error *err);
+
+/* Copies of a variant in its job or in another one, and of a job with all its variants. Plans and
+ * notes are copied, what was done to them before (undo) is not. */
+enum status store_variant_copy(
+        struct store *s, int64_t variant, const char *name, int64_t *id, struct error *err);
+enum status store_variant_copy_to(struct store *s, int64_t variant, int64_t job, const char *name,
+        int64_t *id, struct error *err);
+enum status store_job_copy(
+        struct store *s, int64_t job, const char *title, int64_t *id, struct error *err);
+
+enum status store_notes_set(
+        struct store *s, enum store_level level, int64_t id, const char *notes, struct error *err);
+enum status store_archive(
+        struct store *s, enum store_level level, int64_t id, bool archived, struct error *err);
+
+/* A deleted entry is out of every list with all that is below it, and its name is free; its rows
+ * stay, and store_undelete brings it back as it was, with a number behind its name where that was
+ * taken meanwhile. store_tidy removes what is deleted for good: *variants is how many. */
+enum status store_delete(struct store *s, enum store_level level, int64_t id, struct error *err);
+enum status store_undelete(struct store *s, enum store_level level, int64_t id, struct error *err);
+enum status store_tidy(struct store *s, int64_t *variants, struct error *err);
 
 /* "client/job/variant" or a shorter path; in a name '/' is written "\/" and '\' is written "\\"
  * STATUS_USAGE for what is no path. STATUS_PLAN, saying which part is not there and
@@ -189,19 +222,68 @@ enum status store_view_set(
 
 /* --- exchange: the JSON document of slabwright(5) --- */
 
-/* Checks the whole document, then writes it in one transaction. Clients and jobs with the same name
- * (or UUID) are the same; a variant whose UUID is there is refused, unless it is the same plan
- * (then nothing is done); one whose name is taken gets a number behind its name. STATUS_PLAN names
- * the place of the first fault
- * ("variants[0].outline.nodes[3].x: not a number") . The outline's soundness is checked by `sound`,
- * which may be NULL; where a zone is still being drawn it sees the plan without zones. *first is
- * the first variant of the document, *added how many were written. */
+/* What is here already with other content than in a document. */
+struct store_clash {
+	enum store_level level;
+	const char *client, *job, *variant; /* the names here; NULL below the level */
+	const char *parts; /* what differs: "outline, laying"; "notes" */
+	bool deleted; /* the one here is deleted */
+};
+
+enum store_clashes {
+	STORE_CLASHES_REFUSED, /* nothing of the document is taken in */
+	STORE_CLASHES_BESIDE, /* the document's stand beside those here: see store_merge */
+};
+
+struct store_merged {
+	int64_t client, job, variant; /* the first ones of the document, as they are here; 0 none */
+	size_t added; /* variants */
+	size_t beside; /* of them, because they clashed */
+	size_t back; /* clients, jobs and variants that were deleted here and came back */
+	size_t joined; /* notes that were added to */
+	struct store_clash *clashes;
+	size_t clash_count;
+};
+
+/* Checks the whole document, then merges it in one transaction. What has the same UUID is the same
+ * entry; else clients and jobs of the same name are. A variant with a new UUID is added, with a
+ * number behind its name where that is taken. One whose UUID is here, with the same plan, is left
+ * as it is, whatever its name; with another plan it clashes. Notes that have all lines of the
+ * others stand; else they clash. The archive flag of what is here stays.
+ *
+ * Clashes refused: STATUS_PLAN, with all of them in *out. Beside: a variant gets a new UUID and
+ * " (from other)" behind its name, unless its job has the same plan already; notes that clash are
+ * joined, those here first.
+ *
+ * STATUS_PLAN names the place of the first fault ("variants[0].outline.nodes[3].x: not a number").
+ * The outline's soundness is checked by `sound`, which may be NULL; where a zone is still being
+ * drawn it sees the plan without zones. Texts in *out live in mem. */
 typedef enum status plan_sound_fn(const struct plan *plan, struct error *err);
+enum status store_merge(struct store *s, const char *json, size_t length, plan_sound_fn *sound,
+        enum store_clashes clashes, struct arena *mem, struct store_merged *out, struct error *err);
+
+/* The same with clashes refused. *first is the first variant of the document, *added how many were
+ * added. */
 enum status store_import(struct store *s, const char *json, size_t length, plan_sound_fn *sound,
         int64_t *first, size_t *added, struct error *err);
 
-/* The document for a job, or for one variant of it when variant is not 0. Text in the arena. */
+/* The document for a job, or for one variant of it when variant is not 0; and for a client with all
+ * jobs. Archived ones are in it, deleted ones are not. Text in the arena. */
 enum status store_export(struct store *s, int64_t job, int64_t variant, struct arena *mem,
         const char **json, struct error *err);
+enum status store_export_client(
+        struct store *s, int64_t client, struct arena *mem, const char **json, struct error *err);
+
+/* --- copies of the whole store --- */
+
+/* Writes the store to a file of its own, mode 0600, whole or not at all. A file that is there is
+ * not touched (STATUS_USAGE). */
+enum status store_backup(struct store *s, const char *file, struct error *err);
+
+/* Puts the store that is in `file` in the place of the one at path, which no program may have open;
+ * what was there is kept beside it: *kept is its name, NULL where nothing was there. STATUS_STORE
+ * for what is not a whole store or is newer; then all is as it was. */
+enum status store_restore(const char *path, const char *file, struct arena *mem, const char **kept,
+        struct error *err);
 
 #endif

@@ -34,6 +34,42 @@ bool utf8_valid(const char *text, size_t n)
 	return true;
 }
 
+size_t utf8_encode(char out[4], unsigned ch)
+{
+	if (ch < 0x80) {
+		out[0] = (char)ch;
+		return 1;
+	}
+	if (ch < 0x800) {
+		out[0] = (char)(0xc0 | ch >> 6);
+		out[1] = (char)(0x80 | (ch & 0x3f));
+		return 2;
+	}
+	if (ch < 0x10000) {
+		out[0] = (char)(0xe0 | ch >> 12);
+		out[1] = (char)(0x80 | (ch >> 6 & 0x3f));
+		out[2] = (char)(0x80 | (ch & 0x3f));
+		return 3;
+	}
+	out[0] = (char)(0xf0 | ch >> 18);
+	out[1] = (char)(0x80 | (ch >> 12 & 0x3f));
+	out[2] = (char)(0x80 | (ch >> 6 & 0x3f));
+	out[3] = (char)(0x80 | (ch & 0x3f));
+	return 4;
+}
+
+enum status notes_check(const char *text, const char *place, struct error *err)
+{
+	size_t n = text ? strlen(text) : 0;
+
+	if (n > NOTES_LONGEST)
+		return error_set(err, STATUS_PLAN, "%s: %zu bytes long; give at most %d", place, n,
+		        NOTES_LONGEST);
+	if (n && !utf8_valid(text, n))
+		return error_set(err, STATUS_PLAN, "%s: not UTF-8 text; type it again", place);
+	return STATUS_OK;
+}
+
 enum status text_check(const char *text, size_t least, const char *place, struct error *err)
 {
 	size_t n = text ? strlen(text) : 0;

@@ -8,12 +8,19 @@ static const struct command commands[] = {
 	{ "demo", "", "plan an invented courtyard (in a store of its own, unless one is named)",
 	        false, 0, command_demo, NULL, NULL },
 	{ "open", "PATH", "plan that variant", true, 0, command_open, NULL, NULL },
-	{ "list", "", "list what the store holds, one PATH a line", false, 0, command_list, NULL,
-	        NULL },
-	{ "import", "FILE", "take in a plan document (- for standard input)", true, 0,
+	{ "list", "", "list what the store holds, one PATH a line", false, TAKES_ARCHIVED,
+	        command_list, NULL, NULL },
+	{ "import", "FILE", "take in a plan document (- for standard input)", true, TAKES_BESIDE,
 	        command_import, NULL, NULL },
-	{ "export", "PATH", "write a job or a variant as a plan document", true, 0, command_export,
+	{ "export", "PATH", "write a client, a job or a variant as a plan document", true, 0,
+	        command_export, NULL, NULL },
+	{ "compare", "PATH", "the variants of a job side by side", true, TAKES_AS, command_compare,
 	        NULL, NULL },
+	{ "backup", "FILE", "write the whole store to a new file", true, 0, command_backup, NULL,
+	        NULL },
+	{ "restore", "FILE", "put a backup in the place of the store, which is kept", true, 0,
+	        command_restore, NULL, NULL },
+	{ "tidy", "", "remove for good what was deleted", false, 0, command_tidy, NULL, NULL },
 	{ "takeoff", "PATH", "areas, slabs, cuts, order, edges, surface", true, TAKES_AS,
 	        command_figures, sheet_takeoff, NULL },
 	{ "cuts", "PATH", "the cut plan: every piece, and the slab it comes from", true, TAKES_AS,
@@ -72,6 +79,9 @@ static const struct option options[] = {
 	        offsetof(struct request, date) },
 	{ "--turned", NULL, "rank start lines with the bond turned by 90 degrees too",
 	        offsetof(struct request, turned) },
+	{ "--beside", NULL, "import what differs from what is here beside it",
+	        offsetof(struct request, beside) },
+	{ "--archived", NULL, "list what is archived too", offsetof(struct request, archived) },
 	{ "--ascii", NULL, "draw with plain ASCII", offsetof(struct request, ascii) },
 	{ "--no-colour", NULL, "draw without colours", offsetof(struct request, no_colour) },
 	{ "--help", NULL, "print this help", offsetof(struct request, help) },
@@ -179,6 +189,12 @@ static enum status check_request(struct request *r, struct error *err)
 	if (r->turned && !(c->options & TAKES_TURNED))
 		return error_set(
 		        err, STATUS_USAGE, "--turned goes with the command startlines. " HELP_HINT);
+	if (r->beside && !(c->options & TAKES_BESIDE))
+		return error_set(
+		        err, STATUS_USAGE, "--beside goes with the command import. " HELP_HINT);
+	if (r->archived && !(c->options & TAKES_ARCHIVED))
+		return error_set(
+		        err, STATUS_USAGE, "--archived goes with the command list. " HELP_HINT);
 	if (c->needs_argument && !r->argument_count)
 		return error_set(err, STATUS_USAGE, "%s needs %s after it. " HELP_HINT, c->name,
 		        c->argument);

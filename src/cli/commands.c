@@ -24,7 +24,7 @@ static enum status open_store(
 	return store_open(&run->store, path, mode, share, err);
 }
 
-static enum status open_usual(struct run *run, enum store_mode mode, struct error *err)
+enum status open_usual(struct run *run, enum store_mode mode, struct error *err)
 {
 	const char *path;
 	enum status st = place_of_store(run, &path, err);
@@ -67,8 +67,7 @@ enum status command_planner(struct run *run, struct error *err)
 	return start_planner(run, 0, err);
 }
 
-/* The place the command's PATH names. */
-static enum status find_place(struct run *run, struct store_place *place, struct error *err)
+enum status find_place(struct run *run, struct store_place *place, struct error *err)
 {
 	enum status st = open_usual(run, STORE_MUST_EXIST, err);
 
@@ -102,8 +101,6 @@ enum status command_open(struct run *run, struct error *err)
 	st = find_variant(run, &variant, err);
 	return st == STATUS_OK ? start_planner(run, variant, err) : st;
 }
-
-enum { LOOKS = 1000000 }; /* for a better cut plan, at a time */
 
 static enum status print_figures(
         struct run *run, int64_t variant, sheet_fn *sheet, struct error *err)
@@ -186,11 +183,17 @@ enum status command_later(struct run *run, struct error *err)
 typedef enum status visit_fn(
         struct run *run, const struct store_entry *const path[3], void *context, struct error *err);
 
+static enum store_which which(const struct run *run)
+{
+	return run->request->archived ? STORE_WITH_ARCHIVED : STORE_IN_USE;
+}
+
 static enum status visit_job(struct run *run, const struct store_entry *path[3], visit_fn *visit,
         void *context, struct error *err)
 {
 	struct store_list variants;
-	enum status st = store_variants(run->store, path[1]->id, &run->mem, &variants, err);
+	enum status st = store_entries(
+	        run->store, STORE_VARIANT, path[1]->id, which(run), &run->mem, &variants, err);
 
 	path[2] = NULL;
 	if (st == STATUS_OK && !variants.count)
@@ -206,7 +209,8 @@ static enum status visit_client(struct run *run, const struct store_entry *path[
         void *context, struct error *err)
 {
 	struct store_list jobs;
-	enum status st = store_jobs(run->store, path[0]->id, &run->mem, &jobs, err);
+	enum status st = store_entries(
+	        run->store, STORE_JOB, path[0]->id, which(run), &run->mem, &jobs, err);
 
 	path[1] = path[2] = NULL;
 	if (st == STATUS_OK && !jobs.count)
@@ -222,7 +226,8 @@ static enum status visit_store(struct run *run, visit_fn *visit, void *context, 
 {
 	struct store_list clients;
 	const struct store_entry *path[3] = { NULL };
-	enum status st = store_clients(run->store, &run->mem, &clients, err);
+	enum status st =
+	        store_entries(run->store, STORE_CLIENT, 0, which(run), &run->mem, &clients, err);
 
 	for (size_t i = 0; st == STATUS_OK && i < clients.count; i++) {
 		path[0] = clients.items + i;
@@ -279,25 +284,22 @@ static enum status find_demo(
 	return STATUS_OK;
 }
 
-static enum status import_text(struct run *run, const char *text, size_t length, int64_t *first,
-        size_t *added, struct error *err)
-{
-	return store_import(run->store, text, length, plan_rings_check, first, added, err);
-}
-
 static enum status import_demo(struct run *run, int64_t *variant, struct error *err)
 {
 	const char *share, *path, *text;
-	size_t length, added;
+	size_t length;
+	struct store_merged m;
 	enum status st = place_of_share(run, &share, err);
 
 	if (st != STATUS_OK)
 		return st;
 	if (!(path = arena_print(&run->mem, "%s/demo.json", share)))
 		return error_memory(err);
-	if ((st = read_file(run, path, &text, &length, err)) != STATUS_OK)
+	if ((st = file_read(&run->mem, path, &text, &length, err)) != STATUS_OK)
 		return st;
-	return import_text(run, text, length, variant, &added, err);
+	st = import_file(run, text, length, STORE_CLASHES_REFUSED, &m, err);
+	*variant = m.variant;
+	return st;
 }
 
 enum status command_demo(struct run *run, struct error *err)
@@ -316,54 +318,4 @@ enum status command_demo(struct run *run, struct error *err)
 		return st;
 	return has_terminal() ? start_planner(run, variant, err)
 	                      : print_figures(run, variant, sheet_takeoff, err);
-}
-
-static void say_imported(const struct store_place *at, size_t added)
-{
-	if (added)
-		printf("Imported %zu variant%s into ", added, added == 1 ? "" : "s");
-	else
-		fputs("Nothing new: all of it is there already, in ", stdout);
-	sheet_put_text(stdout, at->client_name);
-	fputs(" / ", stdout);
-	sheet_put_text(stdout, at->job_title);
-	fputs(".\n", stdout);
-}
-
-enum status command_import(struct run *run, struct error *err)
-{
-	const char *text;
-	size_t length, added;
-	int64_t first = 0;
-	struct store_place at;
-	enum status st = read_file(run, run->request->arguments[0], &text, &length, err);
-
-	if (st == STATUS_OK)
-		st = open_usual(run, STORE_MAY_CREATE, err);
-	if (st == STATUS_OK)
-		st = error_place(err, import_text(run, text, length, &first, &added, err),
-		        run->request->arguments[0]);
-	if (st == STATUS_OK)
-		st = store_place_of(run->store, first, &run->mem, &at, err);
-	if (st == STATUS_OK)
-		say_imported(&at, added);
-	return st;
-}
-
-enum status command_export(struct run *run, struct error *err)
-{
-	struct store_place place;
-	const char *json;
-	enum status st = find_place(run, &place, err);
-
-	if (st == STATUS_OK && !place.job)
-		st = error_set(err, STATUS_USAGE,
-		        "export: \"%s\" names no job; give CLIENT/JOB or CLIENT/JOB/VARIANT. "
-		        "`slabwright list` shows them.",
-		        run->request->arguments[0]);
-	if (st == STATUS_OK)
-		st = store_export(run->store, place.job, place.variant, &run->mem, &json, err);
-	if (st == STATUS_OK)
-		fputs(json, stdout);
-	return st;
 }

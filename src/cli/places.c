@@ -1,12 +1,8 @@
-/* places.c - where the store and the shared files are, and reading a file whole. */
+/* places.c - where the store and the shared files are. */
 #include "command.h"
 
-#include <errno.h>
-#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-
-#define FILE_LIMIT ((size_t)64 << 20)
 
 static bool given(const char *value)
 {
@@ -69,64 +65,4 @@ enum status place_of_share(struct run *run, const char **folder, struct error *e
 		}
 	}
 	return STATUS_OK;
-}
-
-/* Reads to the end into a growing buffer, which the caller frees whatever comes back. */
-static enum status read_all(
-        FILE *from, const char *name, char **buffer, size_t *length, struct error *err)
-{
-	size_t room = 0;
-
-	*length = 0;
-	for (;;) {
-		if (*length == room) {
-			char *moved;
-
-			room = room ? room * 2 : 65536;
-			if (room > FILE_LIMIT)
-				return error_set(err, STATUS_PLAN,
-				        "%s is larger than 64 MB; a plan document is far smaller.",
-				        name);
-			if (!(moved = realloc(*buffer, room)))
-				return error_memory(err);
-			*buffer = moved;
-		}
-		errno = 0;
-		*length += fread(*buffer + *length, 1, room - *length, from);
-		if (ferror(from))
-			return error_set(err, STATUS_PLAN,
-			        "%s cannot be read: %s. Give the file of a plan document.", name,
-			        strerror(errno ? errno : EIO));
-		if (feof(from))
-			return STATUS_OK;
-	}
-}
-
-enum status read_file(
-        struct run *run, const char *path, const char **text, size_t *length, struct error *err)
-{
-	bool standard = strcmp(path, "-") == 0;
-	const char *name = standard ? "Standard input" : path;
-	FILE *from = standard ? stdin : fopen(path, "rb");
-	char *buffer = NULL, *kept;
-	enum status st;
-
-	if (!from)
-		return error_set(err, STATUS_PLAN,
-		        "%s cannot be read: %s. Give the name of a plan document, or - for "
-		        "standard input.",
-		        name, strerror(errno));
-	st = read_all(from, name, &buffer, length, err);
-	if (!standard)
-		fclose(from);
-	if (st == STATUS_OK) {
-		kept = arena_alloc(&run->mem, *length + 1, 1);
-		if (kept)
-			memcpy(kept, buffer, *length);
-		else
-			st = error_memory(err);
-		*text = kept;
-	}
-	free(buffer);
-	return st;
 }

@@ -1,9 +1,22 @@
-/* act_lists.c - clients, jobs and variants; choices and the comparison. */
+/* act_lists.c - clients, jobs and variants: listing, opening, adding, renaming; choices. */
 #include "actions.h"
 
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
+
+static const char *note_of(
+        struct app *app, const struct store_entry *e, const char *unit, int64_t here)
+{
+	const char *kept = e->archived ? "archived   " : "";
+
+	if (!unit && e->id == here)
+		return arena_print(&app->list_mem, "%sopen now", kept);
+	if (!unit)
+		return arena_print(&app->list_mem, "%s%.10s", kept, e->changed);
+	return arena_print(&app->list_mem, "%s%" PRId64 " %s%s   changed %.10s", kept, e->children,
+	        unit, e->children == 1 ? "" : "s", e->changed);
+}
 
 /* Fills app->list from the store's entries; the row of id `here` is marked. */
 static bool fill(struct app *app, const struct store_list *from, const char *unit, int64_t here)
@@ -12,27 +25,16 @@ static bool fill(struct app *app, const struct store_list *from, const char *uni
 	struct list_row *rows = arena_alloc(&app->list_mem, from->count + 1, sizeof *rows);
 
 	l->rows = rows;
-	l->count = 0;
-	l->at = 0;
-	l->top = 0;
 	if (!rows) {
 		app_refuse(app, "No memory is left for the list.");
 		return false;
 	}
 	for (size_t i = 0; i < from->count; i++) {
 		const struct store_entry *e = &from->items[i];
-		const char *note = e->changed && strlen(e->changed) >= 10
-		                           ? arena_print(&app->list_mem, "%.10s", e->changed)
-		                           : "";
+		const char *note = note_of(app, e, unit, here);
 
-		if (!unit && note && e->id == here)
-			note = "open now";
-		else if (unit && note)
-			note = arena_print(&app->list_mem, "%" PRId64 " %s%s   changed %s",
-			        e->children, unit, e->children == 1 ? "" : "s", note);
-		rows[i] = (struct list_row){
-			.words = e->name, .note = note ? note : "", .id = e->id
-		};
+		rows[i] = (struct list_row){ e->name, note ? note : "", e->id, e->notes,
+			e->archived };
 		if (e->id == here)
 			l->at = i;
 		l->count++;
@@ -40,50 +42,63 @@ static bool fill(struct app *app, const struct store_list *from, const char *uni
 	return true;
 }
 
-bool show_clients(struct app *app)
+/* Begins the list anew and reads its entries. */
+static bool entries(struct app *app, enum store_level level, int64_t parent, const char *empty,
+        struct store_list *found)
 {
-	struct store_list found;
 	struct error err;
 
 	arena_reset(&app->list_mem);
 	app->variants = NULL;
-	app->list = (struct list){
-		.empty = "No client yet. Press a to add the first one.\n\nA client has jobs, and a "
-		         "job has variants: different ideas for the same place, which can be "
-		         "compared. You are led from one to the next.\n\nTo look round first, "
-		         "leave with q and type: slabwright demo"
-	};
-	snprintf(app->list.title, sizeof app->list.title, "Clients");
-	if (store_clients(app->store, &app->list_mem, &found, &err) != STATUS_OK)
+	app->variant_count = 0;
+	app->list = (struct list){ .empty = empty };
+	if (store_entries(app->store, level, parent,
+	            app->archived ? STORE_WITH_ARCHIVED : STORE_IN_USE, &app->list_mem, found,
+	            &err) != STATUS_OK)
 		return app_fail(app, &err);
+	return true;
+}
+
+static const char *too(const struct app *app)
+{
+	return app->archived ? ", archived ones too" : "";
+}
+
+bool show_clients(struct app *app)
+{
+	struct store_list found;
+
+	if (!entries(app, STORE_CLIENT, 0,
+	            "No client yet. Press a to add the first one.\n\nA client has jobs, and a job "
+	            "has variants: different ideas for the same place, which can be compared. You "
+	            "are led from one to the next.\n\nTo look round first, leave with q and type: "
+	            "slabwright demo",
+	            &found))
+		return false;
+	snprintf(app->list.title, sizeof app->list.title, "Clients%s", too(app));
 	return fill(app, &found, "job", app->client);
 }
 
 bool show_jobs(struct app *app)
 {
 	struct store_list found;
-	struct error err;
 
-	arena_reset(&app->list_mem);
-	app->variants = NULL;
-	app->list = (struct list){ .empty = "This client has no job yet. Press a to add one." };
-	snprintf(app->list.title, sizeof app->list.title, "Jobs of %.100s", app->client_name);
-	if (store_jobs(app->store, app->client, &app->list_mem, &found, &err) != STATUS_OK)
-		return app_fail(app, &err);
+	if (!entries(app, STORE_JOB, app->client, "This client has no job yet. Press a to add one.",
+	            &found))
+		return false;
+	snprintf(app->list.title, sizeof app->list.title, "Jobs of %.80s%s", app->client_name,
+	        too(app));
 	return fill(app, &found, "variant", app->job);
 }
 
 bool show_variants(struct app *app)
 {
 	struct store_list found;
-	struct error err;
 
-	arena_reset(&app->list_mem);
-	app->variants = NULL;
-	app->list = (struct list){ .empty = "This job has no variant yet. Press a to add one." };
-	snprintf(app->list.title, sizeof app->list.title, "Variants");
-	if (store_variants(app->store, app->job, &app->list_mem, &found, &err) != STATUS_OK)
-		return app_fail(app, &err);
+	if (!entries(app, STORE_VARIANT, app->job,
+	            "This job has no variant yet. Press a to add one.", &found))
+		return false;
+	snprintf(app->list.title, sizeof app->list.title, "Variants%s", too(app));
 	if (!fill(app, &found, NULL, app->variant))
 		return false;
 	app->variants = arena_alloc(&app->list_mem, found.count + 1, sizeof *app->variants);
@@ -92,50 +107,12 @@ bool show_variants(struct app *app)
 		app_refuse(app, "No memory is left for the list.");
 		return false;
 	}
-	for (size_t i = 0; i < found.count; i++)
+	app->variant_count = found.count;
+	for (size_t i = 0; i < found.count; i++) {
 		app->variants[i].id = found.items[i].id;
+		app->variants[i].column.name = found.items[i].name;
+	}
 	return true;
-}
-
-/* Works out one variant for the list. */
-static bool work_out(struct app *app, int64_t variant, bool *ready, struct figures *out)
-{
-	struct arena mem = { 0 };
-	struct takeoff t = { 0 };
-	struct error err;
-	bool done = takeoff_variant(&mem, app->store, variant, &t, &err) == STATUS_OK;
-
-	if (done) {
-		while (takeoff_improve(&mem, &t, IDLE_LOOKS))
-			;
-		figures_of(&t, out);
-		*ready = t.ready;
-	} else {
-		app_fail(app, &err);
-	}
-	arena_free(&mem);
-	return done;
-}
-
-bool app_idle(struct app *app)
-{
-	if (app->starts.search) /* a preview, or help over it, is not the take-off to go on with */
-		return app->place == AT_STARTS && starts_idle(app);
-	if (takeoff_improve(&app->work, &app->t, IDLE_LOOKS))
-		return true;
-	if (app->place != AT_VARIANTS || !app->variants)
-		return false;
-	for (size_t i = 0; i < app->list.count; i++) {
-		struct variant_row *v = &app->variants[i];
-
-		if (v->known)
-			continue;
-		v->known = true;
-		if (!work_out(app, v->id, &v->ready, &v->figures))
-			v->ready = false;
-		return true;
-	}
-	return false;
 }
 
 void act_row(struct app *app, int key)
@@ -144,6 +121,10 @@ void act_row(struct app *app, int key)
 	            key == KEY_OF_HOME;
 	int step = key == KEY_OF_PAGE_UP || key == KEY_OF_PAGE_DOWN ? app->rows - 6 : 1;
 
+	if (app->place == AT_COMPARE && (key == KEY_OF_ARROW_LEFT || key == KEY_OF_ARROW_RIGHT)) {
+		compare_scroll(app, key == KEY_OF_ARROW_RIGHT);
+		return;
+	}
 	if (app->place != AT_HELP && app->place != AT_COMPARE) {
 		list_move(app, list_here(app), key);
 		return;
@@ -155,7 +136,7 @@ void act_row(struct app *app, int key)
 		app->help_top = 0;
 }
 
-static const struct list_row *marked(struct app *app)
+const struct list_row *row_marked(struct app *app)
 {
 	struct list *l = list_here(app);
 
@@ -186,12 +167,13 @@ static void open_job(struct app *app, int64_t job)
 
 void act_row_enter(struct app *app, int key)
 {
-	const struct list_row *row = marked(app);
+	const struct list_row *row = row_marked(app);
 	int64_t id;
 
 	(void)key;
 	if (!row) {
-		app_refuse(app, "%s", list_here(app)->empty);
+		if (!list_here(app)->find[0])
+			app_refuse(app, "%s", list_here(app)->empty);
 		return;
 	}
 	id = row->id;
@@ -239,7 +221,7 @@ void act_row_letter(struct app *app, int key)
 
 #define NAME_HINT "200 letters at most."
 
-static bool named(struct app *app, const char *text)
+bool row_named(struct app *app, const char *text)
 {
 	if (text[strspn(text, " ")])
 		return true;
@@ -252,7 +234,7 @@ static bool variant_added(struct app *app, const char *text)
 	struct error err;
 	int64_t id;
 
-	if (!named(app, text))
+	if (!row_named(app, text))
 		return false;
 	if (store_variant_add(app->store, app->job, text, &id, &err) != STATUS_OK)
 		return app_fail(app, &err);
@@ -272,7 +254,7 @@ static bool job_added(struct app *app, const char *text)
 	struct error err;
 	int64_t id;
 
-	if (!named(app, text))
+	if (!row_named(app, text))
 		return false;
 	if (store_job_add(app->store, app->client, text, &id, &err) != STATUS_OK)
 		return app_fail(app, &err);
@@ -293,7 +275,7 @@ static bool client_added(struct app *app, const char *text)
 	struct error err;
 	int64_t id;
 
-	if (!named(app, text))
+	if (!row_named(app, text))
 		return false;
 	if (store_client_add(app->store, text, &id, &err) != STATUS_OK)
 		return app_fail(app, &err);
@@ -319,13 +301,13 @@ void act_add(struct app *app, int key)
 
 static bool renamed(struct app *app, const char *text)
 {
-	const struct list_row *row = marked(app);
+	const struct list_row *row = row_marked(app);
 	struct error err;
 	enum status st;
 
 	if (!row)
 		return true;
-	if (!named(app, text))
+	if (!row_named(app, text))
 		return false;
 	if (app->place == AT_CLIENTS)
 		st = store_client_rename(app->store, row->id, text, &err);
@@ -337,78 +319,19 @@ static bool renamed(struct app *app, const char *text)
 		return app_fail(app, &err);
 	if (app->variant && !app_names_again(app))
 		return false;
-	app_go(app, app->place);
+	list_again(app, 0);
 	return true;
 }
 
 void act_rename(struct app *app, int key)
 {
-	const struct list_row *row = marked(app);
+	const struct list_row *row = row_marked(app);
 
 	(void)key;
 	if (row)
 		prompt_open(app, "New name",
 		        NAME_HINT " Typing replaces it; an arrow key keeps it, to be mended.",
 		        row->words, renamed);
-}
-
-static bool copied(struct app *app, const char *text)
-{
-	const struct list_row *row = marked(app);
-	struct error err;
-	int64_t id;
-
-	if (!row)
-		return true;
-	if (!named(app, text))
-		return false;
-	if (store_variant_copy(app->store, row->id, text, &id, &err) != STATUS_OK)
-		return app_fail(app, &err);
-	if (!app_open(app, id))
-		return true;
-	app_go(app, AT_VARIANTS);
-	app_say(app, "The copy is open. Change it, then come back and press = to compare.");
-	return true;
-}
-
-void act_copy(struct app *app, int key)
-{
-	const struct list_row *row = marked(app);
-
-	(void)key;
-	if (row)
-		prompt_open(app, "Name of the copy",
-		        "The copy is opened; the variant it comes from stays as it is.", "",
-		        copied);
-}
-
-void act_compare(struct app *app, int key)
-{
-	struct list *l = &app->list;
-	size_t open = 0, other = l->at;
-
-	(void)key;
-	if (l->count < 2) {
-		app_refuse(app, "There is only one variant: c copies it, then change the copy.");
-		return;
-	}
-	for (size_t i = 0; i < l->count; i++)
-		if (l->rows[i].id == app->variant)
-			open = i;
-	if (other == open)
-		other = (open + 1) % l->count;
-	for (int i = 0; i < 2; i++) {
-		const struct list_row *row = &l->rows[i ? other : open];
-		bool ready;
-
-		app->compare[i] = row->id;
-		app->compare_name[i] = row->words;
-		if (!work_out(app, row->id, &ready, &app->compared[i]))
-			return;
-	}
-	app->back = AT_VARIANTS;
-	app->place = AT_COMPARE;
-	app->help_top = 0;
 }
 
 void act_jobs(struct app *app, int key)
@@ -421,7 +344,14 @@ void act_jobs(struct app *app, int key)
 void act_back(struct app *app, int key)
 {
 	(void)key;
+	if (app->place != AT_HELP && app->place != AT_COMPARE && list_here(app)->all) {
+		list_widen(list_here(app));
+		return;
+	}
 	switch (app->place) {
+	case AT_VARIANTS:
+		app_say(app, "Tab goes to the stages, o to the jobs.");
+		break;
 	case AT_HELP:
 		app->place = app->help_back;
 		break;
@@ -439,25 +369,11 @@ void act_back(struct app *app, int key)
 	}
 }
 
-static bool found(struct app *app, const char *text)
+void act_find(struct app *app, int key)
 {
 	struct list *l = list_here(app);
 
-	for (size_t i = 1; i <= l->count; i++) {
-		size_t at = (l->at + i) % l->count;
-
-		if (strcasestr(l->rows[at].words, text)) {
-			l->at = at;
-			return true;
-		}
-	}
-	app_refuse(app, "No row has '%s' in it.", text);
-	return false;
-}
-
-void act_find(struct app *app, int key)
-{
 	(void)key;
-	prompt_open(
-	        app, "Find", "A part of the name; the next row that has it is marked.", "", found);
+	list_find(l, list_mem(app, l), l->find);
+	l->typing = l->all != NULL;
 }

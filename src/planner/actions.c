@@ -115,7 +115,9 @@ static bool has_letters(const struct app *app)
 
 static bool can_go_back(const struct app *app)
 {
-	return app->place != AT_CLIENTS || app->variant;
+	if (app->place == AT_VARIANTS)
+		return app->list.all != NULL;
+	return app->place != AT_CLIENTS || app->variant || app->list.all;
 }
 
 static bool has_border(const struct app *app)
@@ -441,21 +443,46 @@ const struct action actions[] = {
 	        has_letters, NULL },
 	{ { 'a' }, "a", LISTS, "add", "Add a client, a job or an empty variant.", act_add, NULL,
 	        NULL },
-	{ { 'c' }, "c", ON(AT_VARIANTS), "copy",
-	        "Copy the marked variant under a new name, to try something else with it.",
-	        act_copy, NULL, NULL },
+	{ { 'c' }, "c", ON(AT_VARIANTS) | ON(AT_JOBS), "copy",
+	        "Copy the marked variant, or the marked job with all its variants, under a new "
+	        "name.",
+	        act_copy, has_rows, NULL },
 	{ { '=' }, "=", ON(AT_VARIANTS), "compare",
-	        "Set the marked variant beside the open one (beside the next, when it is the open "
-	        "one).",
-	        act_compare, NULL, NULL },
+	        "Set the variants side by side, those whose rows are shown.", act_compare, NULL,
+	        NULL },
 	{ { 'r' }, "r", LISTS, "rename", "Rename the marked row.", act_rename, has_rows, NULL },
 	{ { 'f' }, "f", LISTS | ON(AT_CHOICE), "find",
-	        "Type a part of a name to go to the next row that has it.", act_find, has_rows,
-	        NULL },
+	        "Type, and only rows that have it in name or notes are shown. Enter keeps them, "
+	        "for the other keys; Esc shows all rows again.",
+	        act_find, has_rows, NULL },
 	{ { 'o' }, "o", ON(AT_VARIANTS), "jobs", "Go to the list of jobs.", act_jobs, NULL, NULL },
+	{ { 'n' }, "n", LISTS, "notes", "Write notes to the marked row.", act_notes, has_rows,
+	        NULL },
+	{ { 'd', KEY_OF_DELETE }, "d", LISTS, "delete",
+	        "Delete the marked row with all below it, after asking.", act_delete, has_rows,
+	        NULL },
+	{ { 'b' }, "b", LISTS, NULL, "Bring back what was deleted here.", act_bring_back, NULL,
+	        NULL },
+	{ { 'z' }, "z", LISTS, NULL,
+	        "Archive the marked row, so that it is out of the way; or take it out of the "
+	        "archive.",
+	        act_archive, NULL, NULL },
+	{ { 's' }, "s", LISTS, NULL, "Show archived rows too, or hide them.", act_archived, NULL,
+	        NULL },
+	{ { 'm' }, "m", ON(AT_VARIANTS), NULL, "Copy the marked variant into another job.",
+	        act_copy_to, NULL, NULL },
+	{ { 'i' }, "i", ON(AT_CLIENTS), "import",
+	        "Take in a document from another laptop: what differs from what is here is shown, "
+	        "and nothing is overwritten.",
+	        act_import, NULL, NULL },
+	{ { 'x' }, "x", LISTS, "export", "Write the marked row to a document for another laptop.",
+	        act_export, has_rows, NULL },
+	{ { KEY_OF_ARROW_LEFT, KEY_OF_ARROW_RIGHT }, "left right", ON(AT_COMPARE), "more",
+	        "Move through the columns where they do not all fit.", act_row, NULL, NULL },
 	{ { KEY_OF_ESCAPE }, "Esc",
-	        ON(AT_CLIENTS) | ON(AT_JOBS) | ON(AT_CHOICE) | ON(AT_COMPARE) | ON(AT_HELP), "back",
-	        "Go back to where you came from.", act_back, can_go_back, NULL },
+	        ON(AT_VARIANTS) | ON(AT_CLIENTS) | ON(AT_JOBS) | ON(AT_CHOICE) | ON(AT_COMPARE) |
+	                ON(AT_HELP),
+	        "back", "Go back to where you came from.", act_back, can_go_back, NULL },
 	/* Tables */
 	{ { KEY_OF_ARROW_LEFT, KEY_OF_ARROW_RIGHT, KEY_OF_ARROW_UP, KEY_OF_ARROW_DOWN,
 	          KEY_OF_PAGE_UP, KEY_OF_PAGE_DOWN, KEY_OF_HOME, KEY_OF_END, KEY_OF_WHEEL_UP,
@@ -557,7 +584,7 @@ static const struct {
 	        "Three points in a line stand for a straightedge laid over them." },
 	[AT_VARIANTS] = { "Variants", "other ideas, side by side; other jobs",
 	        "Other ideas for the same job. Copy one, change it, and set "
-	        "the two side by side." },
+	        "them side by side." },
 	[AT_CLIENTS] = { "Clients", "", "For whom you plan. Open a client to see the jobs." },
 	[AT_JOBS] = { "Jobs", "", "The jobs of this client. Opening one opens its first variant." },
 	[AT_STARTS] = { "Start lines", "",
@@ -571,7 +598,9 @@ static const struct {
 	[AT_ELEVATION] = { "Elevation", "",
 	        "A leg of the wall from outside, course by course: to scale across, and each "
 	        "course in as many rows. Or a flight of steps from the side, to scale." },
-	[AT_COMPARE] = { "Compare", "", "Two variants side by side; rows that differ are marked." },
+	[AT_COMPARE] = { "Compare", "",
+	        "Variants side by side. Rows that differ are marked, and among them what is "
+	        "fewest, least, lightest or cheapest is called so." },
 	[AT_HELP] = { "Help", "", "" },
 };
 

@@ -180,11 +180,26 @@ void act_row_letter(struct app *app, int key);
 int row_letter(const struct list_row *row); /* that the row begins with, lower case; 0: none */
 void act_add(struct app *app, int key);
 void act_rename(struct app *app, int key);
-void act_copy(struct app *app, int key);
-void act_compare(struct app *app, int key);
 void act_jobs(struct app *app, int key);
 void act_back(struct app *app, int key);
 void act_find(struct app *app, int key);
+/* The marked row, NULL for none; and whether a text can be a name: where not, that is shown. */
+const struct list_row *row_marked(struct app *app);
+bool row_named(struct app *app, const char *text);
+
+void act_copy(struct app *app, int key); /* act_entries.c */
+void act_copy_to(struct app *app, int key);
+void act_notes(struct app *app, int key);
+void act_archive(struct app *app, int key);
+void act_archived(struct app *app, int key);
+void act_delete(struct app *app, int key);
+void act_bring_back(struct app *app, int key);
+
+void act_import(struct app *app, int key); /* act_exchange.c */
+void act_export(struct app *app, int key);
+
+void act_compare(struct app *app, int key); /* act_compare.c */
+void compare_scroll(struct app *app, bool right);
 bool show_clients(struct app *app);
 bool show_jobs(struct app *app);
 bool show_variants(struct app *app);

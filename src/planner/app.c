@@ -184,6 +184,17 @@ bool app_open(struct app *app, int64_t variant)
 	return true;
 }
 
+void app_close(struct app *app)
+{
+	app->variant = 0;
+	app->names = (struct store_place){ .client_name = "", .job_title = "", .variant_name = "" };
+	app->mode = MODE_USUAL;
+	arena_free(&app->work);
+	app->t = (struct takeoff){ 0 };
+	plan_init(&app->plan);
+	keep_variant(app);
+}
+
 void app_go(struct app *app, enum place place)
 {
 	app->mode = MODE_USUAL;
@@ -212,6 +223,7 @@ void app_go(struct app *app, enum place place)
 void app_key(struct app *app, int key)
 {
 	const struct action *action;
+	struct list *list;
 
 	if (key == KEY_OF_NOTHING)
 		return;
@@ -222,6 +234,8 @@ void app_key(struct app *app, int key)
 		prompt_key(app, key);
 		return;
 	}
+	if ((list = list_typing(app)) && list_find_key(app, list, key))
+		return;
 	action = action_find(app->place, key);
 	if (action)
 		action->run(app, key);

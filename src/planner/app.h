@@ -12,6 +12,7 @@
 #include "keys.h"
 #include "starts.h"
 
+#include "slabwright/compare.h"
 #include "slabwright/planner.h"
 #include "slabwright/takeoff.h"
 
@@ -65,8 +66,8 @@ struct prompt {
 	bool on;
 	char label[80];
 	char hint[160]; /* unit, limits, an example */
-	char text[240]; /* what was typed, UTF-8 */
-	size_t length;
+	char text[4004]; /* what was typed, UTF-8 */
+	size_t length, most; /* bytes; most: of what may be typed */
 	bool offered; /* the text is the value so far: typing replaces it */
 	/* Takes the text; false when it is refused: the message says why, and the text stays to be
 	 * mended. */
@@ -82,11 +83,18 @@ struct prompt {
 struct list_row {
 	const char *words, *note;
 	int64_t id;
+	const char *notes; /* of a client, job or variant: what was noted; NULL of other rows */
+	bool archived;
 };
 struct list {
 	char title[120];
-	struct list_row *rows;
+	struct list_row *rows; /* that are shown */
 	size_t count, at;
+	size_t capacity;
+	struct list_row *all; /* narrowed: all of them; else NULL */
+	size_t all_count;
+	char find[80]; /* what the rows shown have in them */
+	bool typing; /* letters go to `find` */
 	int top;
 	void (*chosen)(struct app *app, const struct list_row *row); /* AT_CHOICE only */
 	const char *empty; /* shown when there are no rows */
@@ -118,15 +126,11 @@ struct table_view {
 	enum place back;
 };
 
-/* A variant's figures as they are shown and compared. */
-#define FIGURES 17
-struct figures {
-	char text[FIGURES][48];
-};
+/* A listed variant's figures, as they become known. */
 struct variant_row {
 	int64_t id;
-	bool known, ready;
-	struct figures figures;
+	bool known;
+	struct compare_column column;
 };
 
 struct app {
@@ -166,10 +170,11 @@ struct app {
 	size_t leg; /* of the wall shown there */
 	int leaf;
 	struct starts starts; /* AT_STARTS */
-	struct variant_row *variants; /* as list.rows, at AT_VARIANTS */
-	int64_t compare[2];
-	struct figures compared[2];
-	const char *compare_name[2];
+	struct variant_row *variants; /* those of the list, at AT_VARIANTS */
+	size_t variant_count;
+	size_t compare_left; /* first column shown at AT_COMPARE */
+	bool archived; /* lists show what is archived too */
+	char file[1024]; /* a document that is being taken in or written */
 	int help_top;
 	int press_row, press_col;
 	char message[600];
@@ -191,6 +196,8 @@ bool app_idle(struct app *app);
 /* Opens a variant at the stage it was left at. False, with the reason shown, when it cannot be
  * read; the one open before stays open. */
 bool app_open(struct app *app, int64_t variant);
+/* Leaves the open variant, which is no more. */
+void app_close(struct app *app);
 void app_keep_view(struct app *app);
 void app_go(struct app *app, enum place place);
 bool app_is_stage(enum place place);
@@ -265,6 +272,15 @@ const char *grain_words(bool directional);
 
 /* --- list.c --- */
 
+/* Typing narrows the rows to those that have what was typed in them; list_find_key is false for a
+ * key that it leaves to others. What is typed stands until list_widen, which keeps the marked row
+ * marked. Memory for the rows shown comes from mem. */
+void list_find(struct list *l, struct arena *mem, const char *text);
+bool list_find_key(struct app *app, struct list *l, int key);
+void list_widen(struct list *l);
+/* The list that letters go to, or NULL. */
+struct list *list_typing(struct app *app);
+struct arena *list_mem(struct app *app, const struct list *l);
 void list_move(struct app *app, struct list *l, int key);
 struct list *list_here(struct app *app);
 /* Marks the row of that id, where there is one. */
@@ -280,10 +296,16 @@ void choice_add(struct app *app, const char *words, const char *note, int64_t id
  */
 char *crew_words(char *buf, size_t size, const char *text);
 
-/* --- figures.c --- */
+/* --- act_compare.c --- */
 
-const char *figure_name(size_t figure);
-void figures_of(const struct takeoff *t, struct figures *out);
+/* The figures of a listed variant; NULL where it is not listed. */
+struct variant_row *variant_listed(struct app *app, int64_t id);
+
+/* --- together.c --- */
+
+/* Reads the list on the screen again: narrowed as it was, the row of that id marked (0: the one
+ * that was). */
+void list_again(struct app *app, int64_t id);
 
 /* --- the sketch and the pane: sketch.c, slabs.c, water.c, pane.c, frame.c --- */
 

@@ -227,7 +227,7 @@ static void step_back_or_forth(struct app *app, bool back)
 	if (!app_reload(app))
 		return;
 	if (app->place == AT_VARIANTS) /* its figures have changed */
-		show_variants(app);
+		list_again(app, 0);
 	form_again(app);
 	app_say(app, back ? "Undone: %s. U does it again." : "Done again: %s. u undoes it.", label);
 }

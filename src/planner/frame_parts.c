@@ -1,101 +1,9 @@
-/* frame_parts.c - lists, the comparison, the help and the two lines at the foot. */
+/* frame_parts.c - the help and the two lines at the foot. */
 #include "actions.h"
 #include "frame.h"
 
 #include <stdio.h>
 #include <string.h>
-
-/* Where the notes start: beside the longest words, when that leaves them room. */
-static int note_column(struct app *app, const struct list *l, int cols)
-{
-	int words = 0, notes = 0;
-
-	for (size_t i = 0; i < l->count; i++) {
-		int w = text_columns(l->rows[i].words, app->ascii),
-		    n = text_columns(l->rows[i].note, app->ascii);
-
-		words = w > words ? w : words;
-		notes = n > notes ? n : notes;
-	}
-	if (words + notes + 5 > cols)
-		words = cols - 5 - (notes > cols / 2 ? cols / 2 : notes);
-	return words + 5;
-}
-
-static void draw_wrapped(const struct area *a, int row, const char *text)
-{
-	const char *next;
-
-	for (; *text; text = next) {
-		char line[300];
-		size_t n = text_wrap(text, a->cols, a->cells->ascii, &next);
-
-		snprintf(line, sizeof line, "%.*s", (int)n, text);
-		area_text(a, row++, 0, a->cols, STYLE_PLAIN, line);
-	}
-}
-
-void list_draw(struct app *app, const struct area *body, struct list *l)
-{
-	struct area a = area_part(body, 0, 2, body->rows, body->cols - 3);
-	int room = a.rows - 2, at = (int)l->at, note = note_column(app, l, a.cols);
-
-	area_text(&a, 0, 0, a.cols, STYLE_TITLE, l->title);
-	if (l->count > (size_t)room) {
-		char where[48];
-
-		snprintf(where, sizeof where, "%zu of %zu", l->at + 1, l->count);
-		area_text_right(&a, 0, 0, a.cols, STYLE_QUIET, where);
-	}
-	if (!l->count)
-		draw_wrapped(&a, 2, l->empty ? l->empty : "");
-	if (at < l->top)
-		l->top = at;
-	if (at >= l->top + room)
-		l->top = at - room + 1;
-	for (int row = 0; row < room && l->top + row < (int)l->count; row++) {
-		const struct list_row *r = &l->rows[l->top + row];
-		bool here = l->top + row == at,
-		     open = app->place == AT_VARIANTS && r->id == app->variant;
-
-		if (here)
-			area_restyle(&a, row + 2, 0, a.cols, STYLE_HERE);
-		area_put(&a, row + 2, 0,
-		        here   ? L'>'
-		        : open ? L'*'
-		               : L' ',
-		        here ? STYLE_HERE : STYLE_PLAIN);
-		area_text(&a, row + 2, 2, note - 4, here ? STYLE_HERE : STYLE_PLAIN, r->words);
-		area_text(
-		        &a, row + 2, note, a.cols - note, here ? STYLE_HERE : STYLE_QUIET, r->note);
-	}
-}
-
-void compare_draw(struct app *app, const struct area *body)
-{
-	int name = 18, col = (body->cols - name - 6) / 2, first;
-	struct area a = area_part(body, 0, 2, body->rows, body->cols - 3);
-
-	if (app->help_top > FIGURES + 1 - a.rows)
-		app->help_top = FIGURES + 1 > a.rows ? FIGURES + 1 - a.rows : 0;
-	first = app->help_top;
-	area_text(&a, 0, 2, name - 2, STYLE_QUIET, "figure");
-	for (int i = 0; i < 2; i++)
-		area_text_right(&a, 0, name + i * col, col - 1, STYLE_TITLE, app->compare_name[i]);
-	for (int f = first; f < FIGURES && 1 + f - first < a.rows; f++) {
-		const char *left = app->compared[0].text[f], *right = app->compared[1].text[f];
-		bool differs = strcmp(left, right) != 0;
-		int row = 1 + f - first;
-
-		if (differs)
-			area_put(&a, row, 0, glyph(app->ascii, GLYPH_DIFFERS), STYLE_WARN);
-		area_text(&a, row, 2, name - 2, differs ? STYLE_STRONG : STYLE_PLAIN,
-		        figure_name((size_t)f));
-		area_text_right(&a, row, name, col - 1, differs ? STYLE_STRONG : STYLE_PLAIN, left);
-		area_text_right(
-		        &a, row, name + col, col - 1, differs ? STYLE_STRONG : STYLE_PLAIN, right);
-	}
-}
 
 /* --- help --- */
 
@@ -178,13 +86,11 @@ static void draw_message(
 	}
 }
 
-static void draw_prompt(struct app *app, const struct area *foot)
+/* A line that is typed: label, text with its end in view, and what the keys do. */
+static void draw_line(struct app *app, const struct area *foot, const char *label, const char *text,
+        bool offered, const char *keys)
 {
-	const struct prompt *p = &app->prompt;
-	const char *keys = p->arrow ? "arrow or Enter takes it, Esc leaves"
-	                            : "Enter takes it, Esc leaves",
-	           *text = p->text;
-	int col = 1 + area_text(foot, 0, 1, foot->cols / 2, STYLE_KEY, p->label), room;
+	int col = 1 + area_text(foot, 0, 1, foot->cols / 2, STYLE_KEY, label), room;
 	int right = (int)strlen(keys);
 
 	col += area_text(foot, 0, col, 2, STYLE_KEY, ": ");
@@ -199,9 +105,17 @@ static void draw_prompt(struct app *app, const struct area *foot)
 		while (((unsigned char)*text & 0xc0) == 0x80)
 			text++;
 	}
-	col += area_text(foot, 0, col, room, p->offered ? STYLE_HERE : STYLE_STRONG, text);
+	col += area_text(foot, 0, col, room, offered ? STYLE_HERE : STYLE_STRONG, text);
 	area_put(foot, 0, col, app->ascii ? L'_' : L'\u2581', STYLE_CURSOR);
 	area_text_right(foot, 0, foot->cols - 1 - right, right, STYLE_QUIET, keys);
+}
+
+static void draw_prompt(struct app *app, const struct area *foot)
+{
+	const struct prompt *p = &app->prompt;
+
+	draw_line(app, foot, p->label, p->text, p->offered,
+	        p->arrow ? "arrow or Enter takes it, Esc leaves" : "Enter takes it, Esc leaves");
 }
 
 /* What the foot line says of an action now; NULL when it is not for now. */
@@ -283,6 +197,9 @@ void foot_draw(struct app *app, const struct layout *lay)
 	}
 	if (app->prompt.on)
 		draw_prompt(app, &lay->foot);
+	else if (list_typing(app))
+		draw_line(app, &lay->foot, "Find", list_typing(app)->find, false,
+		        "Enter keeps these rows, Esc shows all");
 	else
 		draw_keys(app, &lay->foot);
 }

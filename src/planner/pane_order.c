@@ -121,18 +121,21 @@ void pane_variants(struct app *app, struct pane *p)
 
 	if (!app->variants || l->at >= l->count)
 		return;
-	v = &app->variants[l->at];
+	v = variant_listed(app, l->rows[l->at].id);
 	pane_head(p, l->rows[l->at].words);
+	if (l->rows[l->at].notes && *l->rows[l->at].notes)
+		pane_text(p, STYLE_STRONG, "%s", l->rows[l->at].notes);
+	if (!v)
+		return;
 	if (!v->known) {
 		pane_text(p, STYLE_QUIET, "being worked out ...");
 		return;
 	}
-	if (!v->ready) {
+	if (!v->column.ready) {
 		pane_text(p, STYLE_PLAIN,
 		        "No figures yet. Enter opens it: its pane says what is missing.");
 		return;
 	}
-	for (size_t i = 0; i < FIGURES; i++)
-		if (v->figures.text[i][0])
-			pane_pair(p, figure_name(i), "%s", v->figures.text[i]);
+	for (size_t i = 0; i < COMPARE_FIGURES; i++)
+		pane_pair(p, compare_name(i), "%s", v->column.values[i].text);
 }

@@ -4,15 +4,19 @@
  * When the text is refused it stays as it was typed, and the message above says why. */
 #include "app.h"
 
+#include "slabwright/text.h"
+
 #include <stdio.h>
 #include <string.h>
+
+enum { LINE_MOST = 239 };
 
 struct prompt *prompt_open(struct app *app, const char *label, const char *hint, const char *text,
         bool (*done)(struct app *app, const char *text))
 {
 	struct prompt *p = &app->prompt;
 
-	*p = (struct prompt){ .on = true, .done = done };
+	*p = (struct prompt){ .on = true, .done = done, .most = LINE_MOST };
 	snprintf(p->label, sizeof p->label, "%s", label);
 	snprintf(p->hint, sizeof p->hint, "%s", hint);
 	if (strlen(text) < sizeof p->text)
@@ -23,42 +27,18 @@ struct prompt *prompt_open(struct app *app, const char *label, const char *hint,
 	return p;
 }
 
-static size_t encode(char out[5], unsigned ch)
-{
-	if (ch < 0x80) {
-		out[0] = (char)ch;
-		return 1;
-	}
-	if (ch < 0x800) {
-		out[0] = (char)(0xc0 | ch >> 6);
-		out[1] = (char)(0x80 | (ch & 0x3f));
-		return 2;
-	}
-	if (ch < 0x10000) {
-		out[0] = (char)(0xe0 | ch >> 12);
-		out[1] = (char)(0x80 | (ch >> 6 & 0x3f));
-		out[2] = (char)(0x80 | (ch & 0x3f));
-		return 3;
-	}
-	out[0] = (char)(0xf0 | ch >> 18);
-	out[1] = (char)(0x80 | (ch >> 12 & 0x3f));
-	out[2] = (char)(0x80 | (ch >> 6 & 0x3f));
-	out[3] = (char)(0x80 | (ch & 0x3f));
-	return 4;
-}
-
 static void type(struct app *app, int key)
 {
 	struct prompt *p = &app->prompt;
 	char bytes[5];
-	size_t n = encode(bytes, (unsigned)key);
+	size_t n = utf8_encode(bytes, (unsigned)key);
 
 	if (p->offered)
 		p->length = 0;
 	p->offered = false;
 
-	if (p->length + n >= sizeof p->text) {
-		app_refuse(app, "No more fits in one line: %zu bytes at most.", sizeof p->text - 1);
+	if (p->length + n > p->most) {
+		app_refuse(app, "No more fits in one line: %zu bytes at most.", p->most);
 		return;
 	}
 	memcpy(p->text + p->length, bytes, n);

@@ -49,19 +49,21 @@ static void variant_again(struct app *app)
 		        app, "Another program has changed this variant: it is shown as it is now.");
 }
 
-/* The list on the screen, with the row that is marked still marked. */
-static void list_again(struct app *app)
+void list_again(struct app *app, int64_t id)
 {
 	struct list was = app->list;
-	int64_t id = was.at < was.count ? was.rows[was.at].id : 0;
+	int64_t marked = was.at < was.count ? was.rows[was.at].id : 0;
 	bool read = app->place == AT_VARIANTS ? show_variants(app)
 	            : app->place == AT_JOBS   ? show_jobs(app)
 	                                      : show_clients(app);
 
 	if (!read)
 		return;
+	if (was.all)
+		list_find(&app->list, &app->list_mem, was.find);
+	app->list.typing = was.typing;
 	app->list.top = was.top;
-	list_mark(&app->list, id);
+	list_mark(&app->list, id ? id : marked);
 }
 
 bool app_catch_up(struct app *app)
@@ -80,6 +82,6 @@ bool app_catch_up(struct app *app)
 	if (app->variant)
 		variant_again(app);
 	if (app->place == AT_VARIANTS || app->place == AT_JOBS || app->place == AT_CLIENTS)
-		list_again(app);
+		list_again(app, 0);
 	return true;
 }

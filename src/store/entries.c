@@ -1,4 +1,4 @@
-/* entries.c - clients, their jobs, the jobs' variants: listing, adding, renaming, copying.
+/* entries.c - clients, their jobs, the jobs' variants: listing, adding, renaming.
  *
  * The three levels differ in a few words and statements, which a table holds. */
 #include "entries.h"
@@ -8,37 +8,49 @@
 #include <stdio.h>
 #include <string.h>
 
-struct level {
-	const char *what; /* "client" */
-	const char *among; /* where a name may stand only once */
-	const char *list, *find, *rename, *parent;
-};
+#define NOW "strftime('%Y-%m-%dT%H:%M:%SZ', 'now')"
+/* ?2: those in use, all with the archived ones, or the deleted ones under the name they had. */
+#define LISTED(table, name, children)                                                              \
+	"SELECT id, uuid, coalesce(gone, " name "), " children ", changed, notes, archived"        \
+	" FROM " table " WHERE CASE ?2 WHEN 0 THEN gone IS NULL AND NOT archived"                  \
+	" WHEN 1 THEN gone IS NULL ELSE gone IS NOT NULL END"
+#define ORDERED(name) " ORDER BY archived, " name " COLLATE NOCASE, " name
+#define COUNTED(table, parent)                                                                     \
+	"(SELECT count(*) FROM " table " AS below WHERE below." parent                             \
+	" AND below.gone IS NULL AND NOT below.archived)"
+#define CHANGES(table, name)                                                                       \
+	.rename = "UPDATE " table " SET " name " = ?2, changed = " NOW " WHERE id = ?1",           \
+	.notes = "UPDATE " table " SET notes = ?2, changed = " NOW " WHERE id = ?1",               \
+	.archive = "UPDATE " table " SET archived = ?2 WHERE id = ?1",                             \
+	.remove = "UPDATE " table " SET gone = " name ", " name " = uuid, changed = " NOW          \
+	          " WHERE id = ?1 AND gone IS NULL",                                               \
+	.bring_back = "UPDATE " table " SET " name " = ?2, gone = NULL WHERE id = ?1",             \
+	.gone = "SELECT gone FROM " table " WHERE id = ?1 AND gone IS NOT NULL",                   \
+	.by_uuid = "SELECT id FROM " table " WHERE uuid = ?1"
 
-enum { CLIENT, JOB, VARIANT };
-static const struct level levels[] = {
-	[CLIENT] = {
-		"client", "in this store",
-		"SELECT id, uuid, name, (SELECT count(*) FROM jobs WHERE client = clients.id), changed"
-		" FROM clients WHERE ?1 = 0 ORDER BY name COLLATE NOCASE, name",
-		"SELECT id FROM clients WHERE ?1 = 0 AND name = ?2",
-		"UPDATE clients SET name = ?2, changed = strftime('%Y-%m-%dT%H:%M:%SZ', 'now') WHERE id = ?1",
-		"SELECT 0 FROM clients WHERE id = ?1",
+const struct level levels[STORE_LEVELS] = {
+	[STORE_CLIENT] = {
+		.what = "client", .among = "in this store",
+		.list = LISTED("clients", "name", COUNTED("jobs", "client = clients.id"))
+		        " AND ?1 = 0" ORDERED("name"),
+		.find = "SELECT id FROM clients WHERE ?1 = 0 AND name = ?2 AND gone IS NULL",
+		.parent = "SELECT 0 FROM clients WHERE id = ?1 AND gone IS NULL",
+		CHANGES("clients", "name"),
 	},
-	[JOB] = {
-		"job", "for this client",
-		"SELECT id, uuid, title, (SELECT count(*) FROM variants WHERE job = jobs.id), changed"
-		" FROM jobs WHERE client = ?1 ORDER BY title COLLATE NOCASE, title",
-		"SELECT id FROM jobs WHERE client = ?1 AND title = ?2",
-		"UPDATE jobs SET title = ?2, changed = strftime('%Y-%m-%dT%H:%M:%SZ', 'now') WHERE id = ?1",
-		"SELECT client FROM jobs WHERE id = ?1",
+	[STORE_JOB] = {
+		.what = "job", .among = "for this client",
+		.list = LISTED("jobs", "title", COUNTED("variants", "job = jobs.id"))
+		        " AND client = ?1" ORDERED("title"),
+		.find = "SELECT id FROM jobs WHERE client = ?1 AND title = ?2 AND gone IS NULL",
+		.parent = "SELECT client FROM jobs WHERE id = ?1 AND gone IS NULL",
+		CHANGES("jobs", "title"),
 	},
-	[VARIANT] = {
-		"variant", "in this job",
-		"SELECT id, uuid, name, 0, changed"
-		" FROM variants WHERE job = ?1 ORDER BY name COLLATE NOCASE, name",
-		"SELECT id FROM variants WHERE job = ?1 AND name = ?2",
-		"UPDATE variants SET name = ?2, changed = strftime('%Y-%m-%dT%H:%M:%SZ', 'now') WHERE id = ?1",
-		"SELECT job FROM variants WHERE id = ?1",
+	[STORE_VARIANT] = {
+		.what = "variant", .among = "in this job",
+		.list = LISTED("variants", "name", "0") " AND job = ?1" ORDERED("name"),
+		.find = "SELECT id FROM variants WHERE job = ?1 AND name = ?2 AND gone IS NULL",
+		.parent = "SELECT job FROM variants WHERE id = ?1 AND gone IS NULL",
+		CHANGES("variants", "name"),
 	},
 };
 
@@ -72,17 +84,19 @@ static enum status read_entry(
 		.name = sql_column(q, 2, mem),
 		.children = sqlite3_column_int64(q, 3),
 		.changed = sql_column(q, 4, mem),
+		.notes = sql_column(q, 5, mem),
+		.archived = sqlite3_column_int(q, 6) != 0,
 	};
-	return e->uuid && e->name && e->changed ? STATUS_OK : error_memory(err);
+	return e->uuid && e->name && e->changed && e->notes ? STATUS_OK : error_memory(err);
 }
 
-static enum status list(struct store *s, int level, int64_t parent, struct arena *mem,
-        struct store_list *out, struct error *err)
+enum status store_entries(struct store *s, enum store_level level, int64_t parent,
+        enum store_which which, struct arena *mem, struct store_list *out, struct error *err)
 {
 	size_t capacity = 0;
 	sqlite3_stmt *q;
 	bool row = true;
-	enum status st = sql_start(s, &q, levels[level].list, VALUES(INT(parent)), err);
+	enum status st = sql_start(s, &q, levels[level].list, VALUES(INT(parent), INT(which)), err);
 
 	*out = (struct store_list){ 0 };
 	while (st == STATUS_OK && (st = sql_next(s, q, &row, err)) == STATUS_OK && row) {
@@ -103,67 +117,70 @@ static enum status list(struct store *s, int level, int64_t parent, struct arena
 enum status store_clients(
         struct store *s, struct arena *mem, struct store_list *out, struct error *err)
 {
-	return list(s, CLIENT, 0, mem, out, err);
+	return store_entries(s, STORE_CLIENT, 0, STORE_IN_USE, mem, out, err);
 }
 
 enum status store_jobs(struct store *s, int64_t client, struct arena *mem, struct store_list *out,
         struct error *err)
 {
-	return list(s, JOB, client, mem, out, err);
+	return store_entries(s, STORE_JOB, client, STORE_IN_USE, mem, out, err);
 }
 
 enum status store_variants(
         struct store *s, int64_t job, struct arena *mem, struct store_list *out, struct error *err)
 {
-	return list(s, VARIANT, job, mem, out, err);
+	return store_entries(s, STORE_VARIANT, job, STORE_IN_USE, mem, out, err);
 }
 
 /* --- names --- */
 
-static enum status by_name(struct store *s, int level, int64_t parent, const char *name,
+enum status entry_by_name(struct store *s, enum store_level level, int64_t parent, const char *name,
         int64_t *id, struct error *err)
 {
 	return sql_number(s, levels[level].find, VALUES(INT(parent), TEXT(name)), id, NULL, err);
 }
 
-enum status client_by_name(struct store *s, const char *name, int64_t *id, struct error *err)
-{
-	return by_name(s, CLIENT, 0, name, id, err);
-}
-
-enum status job_by_title(
-        struct store *s, int64_t client, const char *title, int64_t *id, struct error *err)
-{
-	return by_name(s, JOB, client, title, id, err);
-}
-
-enum status variant_by_name(
-        struct store *s, int64_t job, const char *name, int64_t *id, struct error *err)
-{
-	return by_name(s, VARIANT, job, name, id, err);
-}
-
-/* Refuses a name that cannot stand, or that another one of the siblings has. */
-static enum status name_free(struct store *s, int level, int64_t parent, const char *name,
+enum status name_free(struct store *s, enum store_level level, int64_t parent, const char *name,
         int64_t self, struct error *err)
 {
 	const struct level *l = &levels[level];
 	int64_t other;
 	enum status st;
 
-	if ((st = text_check(name, 1, level == JOB ? "title" : "name", err)) != STATUS_OK)
+	if ((st = text_check(name, 1, level == STORE_JOB ? "title" : "name", err)) != STATUS_OK)
 		return st;
-	if ((st = by_name(s, level, parent, name, &other, err)) != STATUS_OK)
+	if ((st = entry_by_name(s, level, parent, name, &other, err)) != STATUS_OK)
 		return st;
-	if (other && other != self)
-		return error_set(err, STATUS_PLAN,
-		        "there is a %s \"%s\" %s already; give another name", l->what, name,
-		        l->among);
-	return STATUS_OK;
+	if (!other || other == self)
+		return STATUS_OK;
+	return error_set(err, STATUS_PLAN,
+	        "there is a %s \"%s\" %s already, maybe among the archived ones; give another name",
+	        l->what, name, l->among);
 }
 
-static enum status parent_of(
-        struct store *s, int level, int64_t id, int64_t *parent, struct error *err)
+enum status name_numbered(struct store *s, enum store_level level, int64_t parent, const char *name,
+        struct arena *mem, const char **out, struct error *err)
+{
+	size_t n = strlen(name);
+	int64_t taken;
+	enum status st;
+
+	*out = name;
+	/* Room for the number, and no half character. */
+	while (n > NAME_LONGEST - 12 || !utf8_valid(name, n))
+		n--;
+	for (int number = 2;; number++) {
+		st = entry_by_name(s, level, parent, *out, &taken, err);
+		if (st != STATUS_OK || !taken)
+			return st;
+		*out = arena_print(mem, "%.*s %d", (int)n, name, number);
+		if (!*out)
+			return error_memory(err);
+	}
+}
+
+enum status parent_of(
+        struct store *s, enum store_level level, int64_t id, int64_t *parent, struct error *err)
 {
 	bool found;
 	enum status st = sql_number(s, levels[level].parent, VALUES(INT(id)), parent, &found, err);
@@ -172,7 +189,7 @@ static enum status parent_of(
 }
 
 static enum status rename_entry(
-        struct store *s, int level, int64_t id, const char *name, struct error *err)
+        struct store *s, enum store_level level, int64_t id, const char *name, struct error *err)
 {
 	int64_t parent;
 	enum status st;
@@ -188,18 +205,18 @@ static enum status rename_entry(
 enum status store_client_rename(
         struct store *s, int64_t client, const char *name, struct error *err)
 {
-	return rename_entry(s, CLIENT, client, name, err);
+	return rename_entry(s, STORE_CLIENT, client, name, err);
 }
 
 enum status store_job_rename(struct store *s, int64_t job, const char *title, struct error *err)
 {
-	return rename_entry(s, JOB, job, title, err);
+	return rename_entry(s, STORE_JOB, job, title, err);
 }
 
 enum status store_variant_rename(
         struct store *s, int64_t variant, const char *name, struct error *err)
 {
-	return rename_entry(s, VARIANT, variant, name, err);
+	return rename_entry(s, STORE_VARIANT, variant, name, err);
 }
 
 enum status variant_touch(struct store *s, int64_t variant, struct error *err)
@@ -277,7 +294,7 @@ enum status store_client_add(struct store *s, const char *name, int64_t *id, str
 
 	if (st != STATUS_OK)
 		return st;
-	if ((st = name_free(s, CLIENT, 0, name, 0, err)) == STATUS_OK)
+	if ((st = name_free(s, STORE_CLIENT, 0, name, 0, err)) == STATUS_OK)
 		st = client_insert(s, NULL, name, id, err);
 	return sql_finish(s, st, err);
 }
@@ -290,8 +307,8 @@ enum status store_job_add(
 
 	if (st != STATUS_OK)
 		return st;
-	if ((st = parent_of(s, CLIENT, client, &none, err)) == STATUS_OK &&
-	        (st = name_free(s, JOB, client, title, 0, err)) == STATUS_OK)
+	if ((st = parent_of(s, STORE_CLIENT, client, &none, err)) == STATUS_OK &&
+	        (st = name_free(s, STORE_JOB, client, title, 0, err)) == STATUS_OK)
 		st = job_insert(s, client, NULL, title, id, err);
 	return sql_finish(s, st, err);
 }
@@ -306,26 +323,8 @@ enum status store_variant_add(
 	if (st != STATUS_OK)
 		return st;
 	plan_init(&plan);
-	if ((st = parent_of(s, JOB, job, &client, err)) == STATUS_OK &&
-	        (st = name_free(s, VARIANT, job, name, 0, err)) == STATUS_OK)
+	if ((st = parent_of(s, STORE_JOB, job, &client, err)) == STATUS_OK &&
+	        (st = name_free(s, STORE_VARIANT, job, name, 0, err)) == STATUS_OK)
 		st = variant_insert(s, job, NULL, name, &plan, id, err);
-	return sql_finish(s, st, err);
-}
-
-enum status store_variant_copy(
-        struct store *s, int64_t variant, const char *name, int64_t *id, struct error *err)
-{
-	struct arena mem = { 0 };
-	struct plan plan;
-	int64_t job;
-	enum status st = sql_begin(s, err);
-
-	if (st != STATUS_OK)
-		return st;
-	if ((st = parent_of(s, VARIANT, variant, &job, err)) == STATUS_OK &&
-	        (st = name_free(s, VARIANT, job, name, 0, err)) == STATUS_OK &&
-	        (st = store_plan(s, variant, &mem, &plan, err)) == STATUS_OK)
-		st = variant_insert(s, job, NULL, name, &plan, id, err);
-	arena_free(&mem);
 	return sql_finish(s, st, err);
 }

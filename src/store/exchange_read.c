@@ -1,67 +1,89 @@
-/* exchange_read.c - a document read, checked as a whole, and merged into the store by UUID. */
-#include "entries.h"
-#include "plan_doc.h"
+/* exchange_read.c - a document read and checked as a whole, before it is merged into the store. */
+#include "exchange.h"
 #include "plan_rows.h"
 
 #include <stddef.h>
 #include <string.h>
 
-enum { MOST_VARIANTS = 10000 };
-
-/* A client (name) or a job (title). */
-struct owner {
-	const char *name, *uuid;
-};
-
-struct document {
-	const char *format;
-	int64_t version;
-	struct owner client, job;
-	struct variant_doc *variants;
-	const struct doc **places; /* where each variant stands in the document */
-	size_t count;
-};
+enum { MOST_VARIANTS = 10000, MOST_JOBS = 10000 };
 
 #define OWNER(member) .at = offsetof(struct owner, member)
-static const struct field client_fields[] = {
-	{ "name", FIELD_TEXT, FIELD_REQUIRED, OWNER(name) },
-	{ "uuid", FIELD_OWN, 0, OWNER(uuid), .read = uuid_read },
-};
+#define OWNER_FIELDS(title)                                                                        \
+	{ title, FIELD_TEXT, FIELD_REQUIRED, OWNER(name) },                                        \
+	        { "uuid", FIELD_OWN, 0, OWNER(uuid), .read = uuid_read },                          \
+	        { "notes", FIELD_OWN, 0, OWNER(notes), .read = notes_read },                       \
+	{                                                                                          \
+		"archived", FIELD_BOOL, 0, OWNER(archived)                                         \
+	}
+static const struct field client_fields[] = { OWNER_FIELDS("name") };
 static const struct shape client_shape = SHAPE(client_fields);
-static const struct field job_fields[] = {
-	{ "title", FIELD_TEXT, FIELD_REQUIRED, OWNER(name) },
-	{ "uuid", FIELD_OWN, 0, OWNER(uuid), .read = uuid_read },
-};
+static const struct field job_fields[] = { OWNER_FIELDS("title") };
 static const struct shape job_shape = SHAPE(job_fields);
 
 static enum status variants_read(struct reader *r, const struct doc *from, void *to)
 {
-	struct document *doc = to;
+	struct job_doc *job = to;
 	enum status st = doc_want_array(r, from, MOST_VARIANTS);
 
 	if (st != STATUS_OK)
 		return st;
-	doc->variants = arena_alloc(r->mem, from->count, sizeof *doc->variants);
-	doc->places = arena_alloc(r->mem, from->count, sizeof *doc->places);
-	if (!doc->variants || !doc->places)
+	job->variants = arena_alloc(r->mem, from->count, sizeof *job->variants);
+	job->places = arena_alloc(r->mem, from->count, sizeof *job->places);
+	if (!job->variants || !job->places)
 		return error_memory(r->err);
 	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next) {
-		doc->places[doc->count] = d;
-		variant_doc_init(&doc->variants[doc->count]);
-		st = doc_read(r, d, &variant_shape, &doc->variants[doc->count++]);
+		job->places[job->count] = d;
+		variant_doc_init(&job->variants[job->count]);
+		st = doc_read(r, d, &variant_shape, &job->variants[job->count++]);
+	}
+	return st;
+}
+
+/* A job of a client's document. */
+static const struct field whole_job_fields[] = {
+	OWNER_FIELDS("title"),
+	{ "variants", FIELD_OWN, FIELD_REQUIRED, 0, .read = variants_read },
+};
+static const struct shape whole_job_shape = SHAPE(whole_job_fields);
+_Static_assert(offsetof(struct job_doc, owner) == 0, "a job is read as its owner too");
+
+static enum status jobs_read(struct reader *r, const struct doc *from, void *to)
+{
+	struct document *doc = to;
+	enum status st = doc_want_array(r, from, MOST_JOBS);
+
+	if (st != STATUS_OK)
+		return st;
+	doc->jobs = arena_alloc(r->mem, from->count, sizeof *doc->jobs);
+	if (!doc->jobs)
+		return error_memory(r->err);
+	for (const struct doc *d = from->first; st == STATUS_OK && d; d = d->next) {
+		struct job_doc *job = &doc->jobs[doc->job_count++];
+
+		job->owner = (struct owner){ .uuid = "", .notes = "" };
+		st = doc_read(r, d, &whole_job_shape, job);
 	}
 	return st;
 }
 
 #define DOCUMENT(member) .at = offsetof(struct document, member)
+#define HEAD_FIELDS                                                                                \
+	{ "format", FIELD_TEXT, FIELD_REQUIRED, DOCUMENT(format) },                                \
+	        { "version", FIELD_WHOLE, FIELD_REQUIRED, DOCUMENT(version) },                     \
+	{                                                                                          \
+		"client", FIELD_OBJECT, FIELD_REQUIRED, DOCUMENT(client), .shape = &client_shape   \
+	}
 static const struct field document_fields[] = {
-	{ "format", FIELD_TEXT, FIELD_REQUIRED, DOCUMENT(format) },
-	{ "version", FIELD_WHOLE, FIELD_REQUIRED, DOCUMENT(version) },
-	{ "client", FIELD_OBJECT, FIELD_REQUIRED, DOCUMENT(client), .shape = &client_shape },
-	{ "job", FIELD_OBJECT, FIELD_REQUIRED, DOCUMENT(job), .shape = &job_shape },
-	{ "variants", FIELD_OWN, FIELD_REQUIRED, 0, .read = variants_read },
+	HEAD_FIELDS,
+	{ "job", FIELD_OBJECT, FIELD_REQUIRED, DOCUMENT(one.owner), .shape = &job_shape },
+	{ "variants", FIELD_OWN, FIELD_REQUIRED, DOCUMENT(one), .read = variants_read },
 };
 static const struct shape document_shape = SHAPE(document_fields);
+static const struct field client_document_fields[] = {
+	HEAD_FIELDS,
+	{ "jobs", FIELD_OWN, FIELD_REQUIRED, 0, .read = jobs_read },
+};
+static const struct shape client_document_shape = SHAPE(client_document_fields);
 
 /* --- checks of what has been read --- */
 
@@ -153,152 +175,78 @@ static enum status variant_check(
 }
 
 /* Refuses a UUID that two variants of the document have. */
-static enum status twin_check(struct reader *r, const struct document *doc, size_t at)
+static enum status twin_check(
+        struct reader *r, const struct variant_doc *const *seen, size_t count, const struct doc *at)
 {
-	for (size_t i = 0; i < at; i++)
-		if (doc->variants[at].uuid[0] &&
-		        strcmp(doc->variants[i].uuid, doc->variants[at].uuid) == 0)
-			return doc_refuse(r, doc_member(doc->places[at], "uuid"),
+	const struct variant_doc *last = seen[count - 1];
+
+	for (size_t i = 0; last->uuid[0] && i + 1 < count; i++)
+		if (strcmp(seen[i]->uuid, last->uuid) == 0)
+			return doc_refuse(r, doc_member(at, "uuid"),
 			        "variants[%zu] has the same UUID; leave it out of one of them", i);
 	return STATUS_OK;
+}
+
+static enum status jobs_check(struct reader *r, const struct document *doc, plan_sound_fn *sound)
+{
+	size_t all = 0, count = 0;
+	const struct variant_doc **seen;
+	enum status st = STATUS_OK;
+
+	for (size_t k = 0; k < doc->job_count; k++)
+		all += doc->jobs[k].count;
+	if (!(seen = arena_alloc(r->mem, all + 1, sizeof(const struct variant_doc *))))
+		return error_memory(r->err);
+	for (size_t k = 0; k < doc->job_count; k++) {
+		const struct job_doc *job = &doc->jobs[k];
+
+		for (size_t i = 0; st == STATUS_OK && i < job->count; i++) {
+			seen[count++] = &job->variants[i];
+			st = variant_check(r, job->places[i], &job->variants[i], sound);
+			if (st == STATUS_OK)
+				st = twin_check(r, seen, count, job->places[i]);
+		}
+	}
+	return st;
 }
 
 static enum status document_read(struct reader *r, const char *json, size_t length,
         plan_sound_fn *sound, struct document *doc)
 {
 	struct doc *root;
+	bool whole;
 	enum status st;
 
-	*doc = (struct document){ .client.uuid = "", .job.uuid = "" };
+	*doc = (struct document){ .client = { .uuid = "", .notes = "" },
+		.one.owner = { .uuid = "", .notes = "" } };
 	if ((st = doc_parse(r, json, length, &root)) != STATUS_OK ||
-	        (st = doc_check_head(r, root, "slabwright-plan")) != STATUS_OK ||
-	        (st = doc_read(r, root, &document_shape, doc)) != STATUS_OK)
+	        (st = doc_check_head(r, root, "slabwright-plan")) != STATUS_OK)
 		return st;
-	for (size_t i = 0; st == STATUS_OK && i < doc->count; i++) {
-		st = variant_check(r, doc->places[i], &doc->variants[i], sound);
-		if (st == STATUS_OK)
-			st = twin_check(r, doc, i);
+	whole = doc_member(root, "jobs") != NULL;
+	st = doc_read(r, root, whole ? &client_document_shape : &document_shape, doc);
+	if (!whole) {
+		doc->jobs = &doc->one;
+		doc->job_count = 1;
 	}
-	return st;
+	return st == STATUS_OK ? jobs_check(r, doc, sound) : st;
 }
 
-/* --- merging --- */
-
-/* The client and job to put the variants under: by UUID, else by name, else new ones. */
-static enum status job_resolve(
-        struct store *s, const struct document *doc, int64_t *job, struct error *err)
+enum status store_merge(struct store *s, const char *json, size_t length, plan_sound_fn *sound,
+        enum store_clashes clashes, struct arena *mem, struct store_merged *out, struct error *err)
 {
-	const char *uuid = doc->client.uuid[0] ? doc->client.uuid : NULL;
-	int64_t client = 0;
-	enum status st = sql_number(s, "SELECT id FROM jobs WHERE uuid = ?1",
-	        VALUES(TEXT(doc->job.uuid)), job, NULL, err);
-
-	if (st != STATUS_OK || *job)
-		return st;
-	if (uuid)
-		st = sql_number(s, "SELECT id FROM clients WHERE uuid = ?1", VALUES(TEXT(uuid)),
-		        &client, NULL, err);
-	if (st == STATUS_OK && !client)
-		st = client_by_name(s, doc->client.name, &client, err);
-	if (st == STATUS_OK && !client)
-		st = client_insert(s, uuid, doc->client.name, &client, err);
-	if (st == STATUS_OK)
-		st = job_by_title(s, client, doc->job.name, job, err);
-	if (st == STATUS_OK && !*job)
-		st = job_insert(s, client, doc->job.uuid[0] ? doc->job.uuid : NULL, doc->job.name,
-		        job, err);
-	return st;
-}
-
-bool store_plans_same(const struct plan *a, const struct plan *b, bool *same)
-{
-	struct json ja = { 0 }, jb = { 0 };
-	struct variant_doc va = { "", *a }, vb = { "", *b };
-
-	va.plan.name = vb.plan.name = "";
-	variant_doc_write(&ja, &va);
-	variant_doc_write(&jb, &vb);
-	*same = !ja.failed && !jb.failed && strcmp(ja.text, jb.text) == 0;
-	json_free(&ja);
-	json_free(&jb);
-	return !ja.failed && !jb.failed;
-}
-
-/* A variant whose UUID is there already: fine when it is the same plan. */
-static enum status meet(
-        struct reader *r, const struct doc *at, const struct variant_doc *v, int64_t there)
-{
-	struct store_place place;
-	struct plan plan;
-	bool same;
-	enum status st = store_plan(r->s, there, r->mem, &plan, r->err);
-
-	if (st != STATUS_OK)
-		return st;
-	if (!store_plans_same(&plan, &v->plan, &same))
-		return error_memory(r->err);
-	if (same)
-		return STATUS_OK;
-	st = store_place_of(r->s, there, r->mem, &place, r->err);
-	if (st != STATUS_OK)
-		return st;
-	return doc_refuse(r, doc_member(at, "uuid"),
-	        "this variant is here already with another plan, as \"%.60s\" of the job "
-	        "\"%.60s\"; leave its uuid out "
-	        "to keep both",
-	        place.variant_name, place.job_title);
-}
-
-/* The name itself, or with the first number behind it that makes it free: "A 2". */
-static enum status free_name(struct reader *r, int64_t job, const char *name, const char **out)
-{
-	size_t n = strlen(name);
-	int64_t taken;
+	struct arena own = { 0 };
+	struct reader r = { .s = s, .mem = &own, .err = err };
+	struct document doc;
 	enum status st;
 
-	*out = name;
-	/* Room for the number, and no half character. */
-	while (n > NAME_LONGEST - 12 || !utf8_valid(name, n))
-		n--;
-	for (int number = 2;; number++) {
-		st = variant_by_name(r->s, job, *out, &taken, r->err);
-		if (st != STATUS_OK || !taken)
-			return st;
-		*out = arena_print(r->mem, "%.*s %d", (int)n, name, number);
-		if (!*out)
-			return error_memory(r->err);
-	}
-}
-
-static enum status merge_variant(struct reader *r, int64_t job, const struct doc *at,
-        struct variant_doc *v, int64_t *id, size_t *added)
-{
-	const char *name;
-	enum status st = sql_number(r->s, "SELECT id FROM variants WHERE uuid = ?1",
-	        VALUES(TEXT(v->uuid)), id, NULL, r->err);
-
-	if (st != STATUS_OK)
-		return st;
-	if (*id)
-		return meet(r, at, v, *id);
-	if ((st = free_name(r, job, v->plan.name, &name)) != STATUS_OK)
-		return st;
-	st = variant_insert(r->s, job, v->uuid[0] ? v->uuid : NULL, name, &v->plan, id, r->err);
-	*added += st == STATUS_OK;
-	return st;
-}
-
-static enum status merge(
-        struct reader *r, const struct document *doc, int64_t *first, size_t *added)
-{
-	int64_t job, id;
-	enum status st = job_resolve(r->s, doc, &job, r->err);
-
-	for (size_t i = 0; st == STATUS_OK && i < doc->count; i++) {
-		st = merge_variant(r, job, doc->places[i], &doc->variants[i], &id, added);
-		if (i == 0)
-			*first = id;
-	}
+	*out = (struct store_merged){ 0 };
+	st = document_read(&r, json, length, sound, &doc);
+	if (st == STATUS_OK && (st = sql_begin(s, err)) == STATUS_OK)
+		st = sql_finish(s, document_merge(&r, &doc, clashes, mem, out), err);
+	if (st != STATUS_OK) /* nothing was done */
+		*out = (struct store_merged){ .clashes = out->clashes,
+			.clash_count = out->clash_count };
+	arena_free(&own);
 	return st;
 }
 
@@ -306,19 +254,12 @@ enum status store_import(struct store *s, const char *json, size_t length, plan_
         int64_t *first, size_t *added, struct error *err)
 {
 	struct arena mem = { 0 };
-	struct reader r = { .s = s, .mem = &mem, .err = err };
-	struct document doc;
-	enum status st;
+	struct store_merged merged;
+	enum status st =
+	        store_merge(s, json, length, sound, STORE_CLASHES_REFUSED, &mem, &merged, err);
 
-	*first = 0;
-	*added = 0;
-	st = document_read(&r, json, length, sound, &doc);
-	if (st == STATUS_OK && (st = sql_begin(s, err)) == STATUS_OK)
-		st = sql_finish(s, merge(&r, &doc, first, added), err);
-	if (st != STATUS_OK) {
-		*first = 0;
-		*added = 0;
-	}
+	*first = merged.variant;
+	*added = merged.added;
 	arena_free(&mem);
 	return st;
 }

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-enum { PARTS = 3 };
+enum { PARTS = STORE_LEVELS };
 
 /* Cuts the path at each '/' that has no backslash before it. "\/" is a slash of the name and "\\" a
  * backslash. */
@@ -71,35 +71,6 @@ static enum status not_found(
 	        there->count == 1 ? "is" : "are", names, there->count > SHOWN ? " and others" : "");
 }
 
-typedef enum status list_fn(struct store *s, int64_t parent, struct arena *mem,
-        struct store_list *out, struct error *err);
-typedef enum status name_fn(
-        struct store *s, int64_t parent, const char *name, int64_t *id, struct error *err);
-
-static enum status list_clients(struct store *s, int64_t parent, struct arena *mem,
-        struct store_list *out, struct error *err)
-{
-	(void)parent;
-	return store_clients(s, mem, out, err);
-}
-
-static enum status client_named(
-        struct store *s, int64_t parent, const char *name, int64_t *id, struct error *err)
-{
-	(void)parent;
-	return client_by_name(s, name, id, err);
-}
-
-static const struct {
-	const char *what;
-	name_fn *find;
-	list_fn *list;
-} levels[PARTS] = {
-	{ "client", client_named, list_clients },
-	{ "job", job_by_title, store_jobs },
-	{ "variant", variant_by_name, store_variants },
-};
-
 enum status store_find(struct store *s, const char *path, struct arena *mem,
         struct store_place *out, struct error *err)
 {
@@ -110,10 +81,11 @@ enum status store_find(struct store *s, const char *path, struct arena *mem,
 	enum status st = split(path, mem, part, &count, err);
 
 	for (int i = 0; st == STATUS_OK && i < count; i++) {
-		st = levels[i].find(s, i ? id[i - 1] : 0, part[i], &id[i], err);
+		st = entry_by_name(s, (enum store_level)i, i ? id[i - 1] : 0, part[i], &id[i], err);
 		if (st != STATUS_OK || id[i])
 			continue;
-		st = levels[i].list(s, i ? id[i - 1] : 0, mem, &there, err);
+		st = store_entries(
+		        s, (enum store_level)i, i ? id[i - 1] : 0, STORE_IN_USE, mem, &there, err);
 		if (st == STATUS_OK)
 			st = not_found(levels[i].what, part[i], &there, err);
 	}
@@ -129,7 +101,8 @@ enum status store_place_of(struct store *s, int64_t variant, struct arena *mem,
 	bool row = false;
 	enum status st = sql_start(s, &q,
 	        "SELECT c.id, j.id, v.id, c.name, j.title, v.name FROM variants v"
-	        " JOIN jobs j ON j.id = v.job JOIN clients c ON c.id = j.client WHERE v.id = ?1",
+	        " JOIN jobs j ON j.id = v.job JOIN clients c ON c.id = j.client WHERE v.id = ?1"
+	        " AND v.gone IS NULL AND j.gone IS NULL AND c.gone IS NULL",
 	        VALUES(INT(variant)), err);
 
 	if (st == STATUS_OK)

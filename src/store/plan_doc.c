@@ -3,6 +3,7 @@
 #include "plan_doc.h"
 
 #include "plan_rows.h"
+#include "slabwright/text.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -259,10 +260,30 @@ void uuid_write(struct json *j, const char *name, const void *from)
 		json_text(j, name, uuid);
 }
 
+enum status notes_read(struct reader *r, const struct doc *from, void *to)
+{
+	const char *text = from->type == DOC_TEXT ? from->text : NULL;
+	struct error why;
+
+	if (!text)
+		return doc_refuse(r, from, "not a text; put it between quotes");
+	if (notes_check(text, "notes", &why) != STATUS_OK)
+		return doc_refuse(r, from, "%s", why.text + strlen("notes: "));
+	memcpy(to, &text, sizeof text);
+	return STATUS_OK;
+}
+
+void notes_write(struct json *j, const char *name, const void *from)
+{
+	uuid_write(j, name, from); /* a text too */
+}
+
 #define VARIANT(member) .at = offsetof(struct variant_doc, member)
 static const struct field variant_fields[] = {
 	{ "name", FIELD_TEXT, FIELD_REQUIRED, VARIANT(plan.name) },
 	{ "uuid", FIELD_OWN, 0, VARIANT(uuid), .read = uuid_read, .write = uuid_write },
+	{ "notes", FIELD_OWN, 0, VARIANT(notes), .read = notes_read, .write = notes_write },
+	{ "archived", FIELD_BOOL, 0, VARIANT(archived) },
 	{ "rule_set", FIELD_TEXT, 0, VARIANT(plan.rule_set) },
 	{ "outline", FIELD_OWN, 0, VARIANT(plan), .read = outline_read, .write = outline_write },
 	{ "laying", FIELD_OWN, 0, VARIANT(plan.laying), .read = laying_read,
@@ -282,7 +303,7 @@ const struct shape variant_shape = SHAPE(variant_fields);
 
 void variant_doc_init(struct variant_doc *v)
 {
-	v->uuid = "";
+	*v = (struct variant_doc){ .uuid = "", .notes = "" };
 	plan_init(&v->plan);
 }
 

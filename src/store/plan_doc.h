@@ -9,6 +9,8 @@
 /* A variant of a document. */
 struct variant_doc {
 	const char *uuid; /* "" when not given */
+	const char *notes; /* "" none */
+	bool archived;
 	struct plan plan; /* with the variant's name */
 };
 
@@ -91,9 +93,16 @@ void edging_write(
 void variant_doc_init(struct variant_doc *v);
 void variant_doc_write(struct json *j, const struct variant_doc *v);
 
+/* What two plans differ in, by the members of a variant: "outline, laying"; "" where they say the
+ * same, names aside. NULL when memory is gone. */
+const char *plan_parts_differ(struct arena *mem, const struct plan *a, const struct plan *b);
+
 /* A member that holds a UUID: reads it to lower case; writes one that is not "". */
 enum status uuid_read(struct reader *r, const struct doc *from, void *to);
 void uuid_write(struct json *j, const char *name, const void *from);
+/* Likewise notes; nothing for empty ones. */
+enum status notes_read(struct reader *r, const struct doc *from, void *to);
+void notes_write(struct json *j, const char *name, const void *from);
 
 /* An edit as JSON text (the caller's json), and back: everything it points to lives in the reader's
  * arena. */

@@ -4,6 +4,7 @@
  * A step never changes once it has been released. */
 #include "schema.h"
 
+#include "backup.h"
 #include "catalogue.h"
 
 #include <errno.h>
@@ -201,6 +202,12 @@ static const char *const version_4[] = {
 	        "ALTER TABLE " table " ADD COLUMN haunch_both INTEGER NOT NULL DEFAULT 0",         \
 	        "ALTER TABLE " table " ADD COLUMN density_kg_m3 INTEGER NOT NULL DEFAULT 0",       \
 	        "ALTER TABLE " table " ADD COLUMN price_minor INTEGER"
+/* A deleted row has its UUID for a name, so that the name is free, and its name in `gone`. */
+#define ENTRY_STANDS(table)                                                                        \
+	"ALTER TABLE " table " ADD COLUMN notes TEXT NOT NULL DEFAULT ''",                         \
+	        "ALTER TABLE " table                                                               \
+	        " ADD COLUMN archived INTEGER NOT NULL DEFAULT 0 CHECK (archived IN (0, 1))",      \
+	        "ALTER TABLE " table " ADD COLUMN gone TEXT"
 static const char *const version_5[] = {
 	"ALTER TABLE nodes ADD COLUMN channel INTEGER NOT NULL DEFAULT 0",
 	"ALTER TABLE surfaces ADD COLUMN dpc_um INTEGER",
@@ -211,6 +218,9 @@ static const char *const version_5[] = {
 	"CREATE TABLE catalogue_documents (kind TEXT NOT NULL, position INTEGER NOT NULL,"
 	" name TEXT NOT NULL, document TEXT NOT NULL, PRIMARY KEY (kind, position),"
 	" UNIQUE (kind, name)) STRICT, WITHOUT ROWID",
+	ENTRY_STANDS("clients"),
+	ENTRY_STANDS("jobs"),
+	ENTRY_STANDS("variants"),
 };
 
 /* steps[n] makes version n + 1 from version n, inside the upgrade's transaction. */
@@ -262,26 +272,6 @@ static enum status backup_file(struct store *s, int64_t version, char **name, st
 	        "its folder "
 	        "may be written and has room",
 	        s->path, strerror(errno));
-}
-
-/* Copies the database through a connection of its own: SQLite does not copy from one that is
- * writing. */
-static bool copy_database(const char *from_name, const char *to_name)
-{
-	sqlite3 *from = NULL, *to = NULL;
-	sqlite3_backup *copy = NULL;
-	bool good = false;
-
-	if (sqlite3_open_v2(from_name, &from, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK &&
-	        sqlite3_open_v2(to_name, &to, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK)
-		copy = sqlite3_backup_init(to, "main", from, "main");
-	if (copy) {
-		good = sqlite3_backup_step(copy, -1) == SQLITE_DONE;
-		good = sqlite3_backup_finish(copy) == SQLITE_OK && good;
-	}
-	sqlite3_close(to);
-	sqlite3_close(from);
-	return good;
 }
 
 static enum status backup(struct store *s, int64_t version, struct error *err)

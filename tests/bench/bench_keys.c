@@ -14,7 +14,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { KEYS = 100, QUIET_MS = 30, LIMIT_MS = 2000 };
+enum { KEYS = 100, QUIET_MS = 30, LIMIT_MS = 2000, JOBS = 2000 };
 
 struct job {
 	int rows, cols, rotation;
@@ -232,6 +232,62 @@ static void measure(const struct job *job)
 	rmdir(folder);
 }
 
+/* Narrowing a list of many jobs: letters typed and taken back. */
+static void measure_list(void)
+{
+	char folder[] = "/tmp/slabwright-bench-XXXXXX", store[64], plan[64], rest[64];
+	const char *program = getenv("SLABWRIGHT"), *argv[] = { program, "--store", store, NULL };
+	static const char letters[] = "terrace 1";
+	double ms[KEYS];
+	struct term *t;
+	FILE *f;
+
+	if (!mkdtemp(folder))
+		exit(EXIT_FAILURE);
+	snprintf(store, sizeof store, "%s/jobs.slabs", folder);
+	snprintf(plan, sizeof plan, "%s/plan.json", folder);
+	if (!(f = fopen(plan, "w")))
+		exit(EXIT_FAILURE);
+	fputs("{\"format\":\"slabwright-plan\",\"version\":1,\"client\":{\"name\":\"Bench\"},"
+	      "\"jobs\":[",
+	        f);
+	for (int i = 0; i < JOBS; i++)
+		fprintf(f,
+		        "%s{\"title\":\"%s %d\",\"notes\":\"two dogs, ring twice, gate 0.9 m\","
+		        "\"variants\":[{\"name\":\"A\"}]}",
+		        i ? "," : "", i % 2 ? "Terrace" : "Path", i);
+	fputs("]}", f);
+	fclose(f);
+	import(program, store, plan);
+	printf("  list of %d jobs with notes, 200 x 60 screen\n", JOBS);
+	t = term_start(60, 200, argv);
+	if (!term_wait_text(t, "Clients"))
+		exit(EXIT_FAILURE);
+	press(t, VTERM_KEY_ENTER, NULL);
+	if (!term_wait_text(t, "Jobs of"))
+		exit(EXIT_FAILURE);
+	for (int i = 0; i < KEYS; i++)
+		ms[i] = press(t, i % 20 < 10 ? VTERM_KEY_DOWN : VTERM_KEY_UP, NULL);
+	report("row moved", ms);
+	press(t, 0, "f");
+	for (int i = 0; i < KEYS; i++) {
+		char letter[2] = { letters[i % 18 % 9], 0 };
+
+		ms[i] = i % 18 < 9 ? press(t, 0, letter) : press(t, VTERM_KEY_BACKSPACE, NULL);
+	}
+	report("letter typed or taken back", ms);
+	press(t, VTERM_KEY_ESCAPE, NULL);
+	term_type(t, "q");
+	term_wait_exit(t);
+	term_stop(t);
+	for (const char *const *s = (const char *const[]){ "", "-wal", "-shm", NULL }; *s; s++) {
+		snprintf(rest, sizeof rest, "%s%s", store, *s);
+		unlink(rest);
+	}
+	unlink(plan);
+	rmdir(folder);
+}
+
 int main(void)
 {
 	static const struct job jobs[] = { { 60, 200, 0, false }, { 90, 300, 45, false },
@@ -240,5 +296,6 @@ int main(void)
 	printf("key to finished frame:\n");
 	for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++)
 		measure(&jobs[i]);
+	measure_list();
 	return EXIT_SUCCESS;
 }

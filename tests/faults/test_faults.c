@@ -143,6 +143,41 @@ static enum status try_drains(struct store *s, int64_t variant, struct error *er
 	return store_edit(s, variant, &e, err);
 }
 
+static enum status try_delete(struct store *s, int64_t variant, struct error *err)
+{
+	return store_delete(s, STORE_VARIANT, variant, err);
+}
+
+static enum status try_notes(struct store *s, int64_t variant, struct error *err)
+{
+	return store_notes_set(s, STORE_VARIANT, variant, "two\nlines", err);
+}
+
+static enum status try_job_copy(struct store *s, int64_t variant, struct error *err)
+{
+	int64_t id;
+
+	(void)variant;
+	return store_job_copy(s, 1, "Copy", &id, err);
+}
+
+/* The whole client once more, from a copy that was changed. */
+static enum status try_merge(struct store *s, int64_t variant, struct error *err)
+{
+	static const char document[] =
+	        "{\"format\":\"slabwright-plan\",\"version\":1,\"client\":{\"name\":\"C\"},"
+	        "\"jobs\":[{\"title\":\"K\",\"notes\":\"n\",\"variants\":[{\"name\":\"A\"}]},"
+	        "{\"title\":\"J\",\"variants\":[{\"name\":\"A\",\"archived\":true}]}]}";
+	struct arena mem = { 0 };
+	struct store_merged m;
+	enum status st = store_merge(
+	        s, document, strlen(document), NULL, STORE_CLASHES_BESIDE, &mem, &m, err);
+
+	(void)variant;
+	arena_free(&mem);
+	return st;
+}
+
 #define KEPT(part)                                                                                 \
 	"SELECT count(*) = 1 AND (SELECT count(*) = 2 FROM edits) FROM documents WHERE part = "    \
 	"'" part "'"
@@ -156,6 +191,11 @@ static const struct {
 	{ try_undo, "SELECT count(*) = 0 AND (SELECT sum(undone) = 1 FROM edits) FROM rings WHERE "
 	            "variant = 1" },
 	{ try_copy, "SELECT count(*) = 2 FROM variants" },
+	{ try_delete, "SELECT count(*) = 1 FROM variants WHERE gone = 'A'" },
+	{ try_notes, "SELECT notes = 'two' || char(10) || 'lines' FROM variants" },
+	{ try_job_copy, "SELECT count(*) = 2 AND (SELECT count(*) = 2 FROM jobs) FROM variants" },
+	{ try_merge, "SELECT count(*) = 3 AND sum(archived) = 1"
+	             " AND (SELECT count(*) = 1 FROM jobs WHERE notes = 'n') FROM variants" },
 	{ try_import, "SELECT count(*) = 4 AND (SELECT count(*) = 2 FROM clients) FROM variants" },
 	{ try_import_beside, "SELECT count(*) = 2 AND (SELECT count(*) = 4 FROM documents) FROM "
 	                     "variants" },
@@ -175,6 +215,8 @@ enum { MEMORY_STRIDE = 11, WORKS = sizeof works / sizeof *works };
 /* What tells that nothing has been done. */
 static const char untouched[] =
         "SELECT (SELECT count(*) FROM clients) = 1 AND (SELECT count(*) FROM variants) = 1"
+        " AND (SELECT count(*) FROM jobs) = 1 AND (SELECT gone IS NULL AND notes = '' FROM "
+        "variants)"
         " AND (SELECT count(*) FROM rings) = 1 AND (SELECT count(*) FROM edits WHERE undone = 0) = "
         "1"
         " AND (SELECT count(*) FROM edits) = 1 AND (SELECT count(*) FROM borders) = 0"
@@ -272,6 +314,35 @@ START_TEST(a_memory_that_ends_leaves_the_old_state_or_the_new_one)
 	failing_memory_install();
 	/* The work asks a thousand times and more: a prime stride, each time from another start. */
 	ck_assert_int_gt(try_everywhere(&failing_memory, _i % 2, _i / 2, _i, MEMORY_STRIDE), 2);
+}
+END_TEST
+
+START_TEST(a_backup_is_whole_or_not_there)
+{
+	struct error err = { 0 };
+	int64_t variant;
+	struct store *s;
+	bool failed = true;
+
+	failing_disk_install();
+	failing_disk.code = SQLITE_FULL;
+	s = store_with_an_edit("p.slabs", &variant);
+	for (int at = 0; failed; at++) {
+		char copy[300];
+		enum status st;
+
+		snprintf(copy, sizeof copy, "%s", program_path("copy.slabs"));
+		failing_start(&failing_disk, at, _i);
+		st = store_backup(s, copy, &err);
+		failed = failing_disk.hits > 0;
+		failing_stop(&failing_disk);
+		ck_assert_int_eq(access(copy, F_OK) == 0, st == STATUS_OK);
+		if (st == STATUS_OK)
+			sound("copy.slabs");
+		unlink(copy);
+	}
+	store_close(s);
+	sound("p.slabs");
 }
 END_TEST
 
@@ -392,6 +463,7 @@ int main(void)
 	tcase_add_loop_test(t, a_failing_disk_leaves_the_old_state_or_the_new_one, 0, WORKS);
 	tcase_add_loop_test(
 	        t, a_memory_that_ends_leaves_the_old_state_or_the_new_one, 0, WORKS * 2);
+	tcase_add_loop_test(t, a_backup_is_whole_or_not_there, 0, 2);
 	tcase_add_test(t, a_full_disk_is_named);
 	tcase_add_loop_test(t, a_store_is_made_whole_or_not_at_all, 0, 2);
 	tcase_add_loop_test(t, a_store_is_brought_up_to_date_whole_or_not_at_all, 0, 4);

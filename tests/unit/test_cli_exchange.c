@@ -2,7 +2,9 @@
 #include "json_read.h"
 #include "program.h"
 #include "suite.h"
+#include "unit/stores.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -148,8 +150,113 @@ START_TEST(a_path_that_leads_nowhere_ends_with_status_1_or_2)
 	assert_refused(&o, 1, "Ben");
 	RUN(&o, "takeoff", "Ann/Yard");
 	assert_refused(&o, 2, "names no variant");
-	RUN(&o, "export", "Ann");
+	RUN(&o, "compare", "Ann");
 	assert_refused(&o, 2, "names no job");
+	RUN(&o, "compare", "Ann/Yard/A");
+	assert_refused(&o, 2, "names no job");
+	RUN(&o, "list", "--beside");
+	assert_refused(&o, 2, "--beside goes with");
+	RUN(&o, "tidy", "--archived");
+	assert_refused(&o, 2, "--archived goes with");
+}
+END_TEST
+
+/* The yard, exported, then changed here. */
+static char *changed_since(void)
+{
+	char *exported;
+
+	program_import_yard(&o);
+	RUN(&o, "export", "Ann");
+	ck_assert_int_eq(json_length(o.out, "$.jobs[0].variants"), 1);
+	exported = strdup(o.out);
+	program_done(&o);
+	change_file(program_path(".local/share/slabwright/projects.slabs"),
+	        "UPDATE nodes SET x_um = x_um - 1000 WHERE x_um > 0");
+	return exported;
+}
+
+START_TEST(what_differs_is_listed_and_can_be_taken_in_beside)
+{
+	char *exported = changed_since();
+
+	program_run(&o, exported, (const char *const[]){ "import", "-", NULL });
+	ck_assert_int_eq(o.status, 1);
+	ck_assert_str_eq(o.out, "");
+	ck_assert_msg(strncmp(o.err, "differs: Ann / Yard / A: outline\n", 33) == 0, "%s", o.err);
+	ck_assert_ptr_nonnull(strstr(o.err, "nothing was taken in"));
+	ck_assert_ptr_nonnull(strstr(o.err, "--beside"));
+	program_done(&o);
+	program_run(&o, exported, (const char *const[]){ "import", "-", "--beside", NULL });
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_ptr_nonnull(strstr(o.out, "Imported 1 variant into Ann / Yard."));
+	program_done(&o);
+	RUN(&o, "list");
+	ck_assert_str_eq(o.out, "Ann/Yard/A\nAnn/Yard/A (from other)\n");
+	free(exported);
+}
+END_TEST
+
+START_TEST(variants_are_compared_in_three_forms)
+{
+	char *exported = changed_since();
+
+	program_run(&o, exported, (const char *const[]){ "import", "-", "--beside", NULL });
+	program_done(&o);
+	RUN(&o, "compare", "Ann/Yard", "--as", "json");
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert(json_is_valid(o.out));
+	ck_assert_int_eq(json_length(o.out, "$.variants"), 2);
+	/* 1 mm narrower: by hand 6.2 m against 6.199 m along the house wall */
+	ck_assert_double_lt(json_number(o.out, "$.variants[0].figures.area_m2"),
+	        json_number(o.out, "$.variants[1].figures.area_m2"));
+	ck_assert_int_ge(json_length(o.out, "$.differ"), 1);
+	program_done(&o);
+	RUN(&o, "compare", "Ann/Yard", "--as", "csv");
+	ck_assert_int_eq(strncmp(o.out, "figure,differs,A,best,A (from other),best\r\n", 43), 0);
+	program_done(&o);
+	RUN(&o, "compare", "Ann/Yard");
+	ck_assert_ptr_nonnull(strstr(o.out, "2: A (from other)"));
+	ck_assert_ptr_nonnull(strstr(o.out, "\n  Bond "));
+	free(exported);
+}
+END_TEST
+
+START_TEST(a_backup_is_restored_and_what_was_deleted_is_tidied)
+{
+	char path[300];
+
+	program_import_yard(&o);
+	snprintf(path, sizeof path, "%s", program_path("stick.slabs"));
+	RUN(&o, "backup", path);
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	program_done(&o);
+	RUN(&o, "backup", path);
+	assert_refused(&o, 2, "give another name");
+	change_file(program_path(".local/share/slabwright/projects.slabs"),
+	        "UPDATE clients SET gone = name, name = uuid");
+	RUN(&o, "list");
+	ck_assert_str_eq(o.out, "");
+	program_done(&o);
+	RUN(&o, "tidy");
+	ck_assert_str_eq(o.out, "Deleted for good: 1 variant.\n");
+	program_done(&o);
+	RUN(&o, "restore", path);
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_ptr_nonnull(strstr(o.out, "projects.slabs.before-restore"));
+	program_done(&o);
+	RUN(&o, "list");
+	ck_assert_str_eq(o.out, "Ann/Yard/A\n");
+	program_done(&o);
+	RUN(&o, "restore", program_path("nothing"));
+	assert_refused(&o, 3, "cannot be read");
+	change_file(program_path(".local/share/slabwright/projects.slabs"),
+	        "UPDATE jobs SET archived = 1");
+	RUN(&o, "list");
+	ck_assert_str_eq(o.out, "Ann\n");
+	program_done(&o);
+	RUN(&o, "list", "--archived");
+	ck_assert_str_eq(o.out, "Ann/Yard/A\n");
 }
 END_TEST
 
@@ -194,6 +301,9 @@ int main(void)
 	tcase_add_test(tc, a_fault_in_a_document_is_named_by_place_and_nothing_is_written);
 	tcase_add_test(tc, a_path_is_found_by_the_names_that_list_prints);
 	tcase_add_test(tc, a_path_that_leads_nowhere_ends_with_status_1_or_2);
+	tcase_add_test(tc, what_differs_is_listed_and_can_be_taken_in_beside);
+	tcase_add_test(tc, variants_are_compared_in_three_forms);
+	tcase_add_test(tc, a_backup_is_restored_and_what_was_deleted_is_tidied);
 	tcase_add_test(tc, a_draft_is_kept_and_its_figures_say_what_is_missing);
 	return suite_run("cli exchange", tc);
 }

@@ -51,7 +51,14 @@ END_TEST
 	"ALTER TABLE " table " DROP COLUMN haunch_both;"                                           \
 	"ALTER TABLE " table " DROP COLUMN density_kg_m3;"                                         \
 	"ALTER TABLE " table " DROP COLUMN price_minor;"
+#define NO_NOTES(table)                                                                            \
+	"ALTER TABLE " table " DROP COLUMN notes;"                                                 \
+	"ALTER TABLE " table " DROP COLUMN archived;"                                              \
+	"ALTER TABLE " table " DROP COLUMN gone;"
 #define BACK_TO_4                                                                                  \
+	NO_NOTES("clients")                                                                        \
+	NO_NOTES("jobs")                                                                           \
+	NO_NOTES("variants")                                                                       \
 	NO_STAND("edgings")                                                                        \
 	NO_STAND("catalogue_edgings")                                                              \
 	"ALTER TABLE surfaces DROP COLUMN dpc_um;"                                                 \
