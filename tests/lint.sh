@@ -34,7 +34,7 @@ only '#include <(cairo|pango)' 'drawing on paper' src/sheet/
 only 'sqlite3' 'SQLite' src/store/
 only '#include "slabwright/store.h"' 'the store' src/store/ src/calc/takeoff_store.c src/planner/ src/cli/ src/main.c include/slabwright/planner.h
 only '#include "slabwright/(geom|mesh).h"' 'geometry' src/geom/ src/calc/ src/sheet/ src/planner/ src/cli/ include/slabwright/
-only '#include "slabwright/(lay|cutplan|surface|surface_plane|drainage|runoff|levelling|setout|asbuilt|earth|edging|kerb|planter|wall|steps|handling|takeoff|section|startline).h"' 'the computation' src/calc/ src/sheet/ src/planner/ src/cli/ include/slabwright/
+only '#include "slabwright/(lay|cutplan|surface|surface_plane|drainage|runoff|levelling|setout|asbuilt|earth|edging|kerb|planter|wall|steps|handling|takeoff|section|startline|materials|labour|price|schedule).h"' 'the computation' src/calc/ src/sheet/ src/planner/ src/cli/ include/slabwright/
 only '#include "slabwright/(sheet|drawing|compare).h"' 'sheets' src/sheet/ src/planner/ src/cli/ include/slabwright/compare.h
 only '#include "slabwright/(planner|cli).h"' 'the planner or commands' src/planner/ src/cli/ src/main.c
 exit $fail

@@ -144,7 +144,8 @@ struct mix_parts mix_mortar(double sand_parts, int64_t sand_loose_kg_m3);
 int64_t buy_units(double needed, double holds);
 int64_t buy_tenths(double needed);
 
-/* quantity * price, in minor units, rounded half away from 0. -1 where the price is. */
-int64_t line_price_minor(double quantity, int64_t each_minor);
+/* quantity (thousandths) * price, in minor units, as money_times (money.h). -1 where the price is.
+ */
+int64_t line_price_minor(int64_t quantity_milli, int64_t each_minor);
 
 #endif

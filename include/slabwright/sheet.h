@@ -5,6 +5,8 @@
 
 #include "slabwright/asbuilt.h"
 #include "slabwright/levelling.h"
+#include "slabwright/price.h"
+#include "slabwright/schedule.h"
 #include "slabwright/setout.h"
 #include "slabwright/startline.h"
 
@@ -50,6 +52,30 @@ enum status sheet_book(FILE *to, const struct plan *plan, const struct book_resu
         enum sheet_form form, struct error *err);
 enum status sheet_asbuilt(FILE *to, const struct plan *plan, const struct asbuilt *a,
         enum sheet_form form, struct error *err);
+
+/* The cost sheet, for the crew: every line, and the way from costs to the price. */
+enum status sheet_price(FILE *to, const struct takeoff *t, const struct price *price,
+        enum sheet_form form, struct error *err);
+
+/* What a quotation or a calendar is headed with. */
+struct letter_head {
+	const char *client, *job;
+	const char *date; /* year-month-day, of the letter; must be one that date_valid takes */
+	const char *id; /* of a calendar: what no other variant has, a UUID */
+};
+
+/* The quotation, for the client: what is built, what is in the price and what is not, the price and
+ * until when it holds. No costs, no rates. */
+enum status sheet_quotation(FILE *to, const struct takeoff *t, const struct price *price,
+        const struct letter_head *head, enum sheet_form form, struct error *err);
+
+/* The day plan; and as iCalendar (RFC 5545): an event for each stretch of work and for what
+ * hardens, in local time. STATUS_PLAN for a calendar of a schedule without dates, or without work.
+ */
+enum status sheet_days(FILE *to, const struct takeoff *t, const struct schedule *schedule,
+        enum sheet_form form, struct error *err);
+enum status sheet_calendar(FILE *to, const struct takeoff *t, const struct schedule *schedule,
+        const struct letter_head *head, struct error *err);
 
 /* How sure a ranking is, in a sentence or two: proven, sampled how finely, still going on. Returns
  * buf; 200 bytes are enough. */

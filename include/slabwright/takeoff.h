@@ -13,6 +13,8 @@
 #include "slabwright/levelling.h"
 #include "slabwright/materials.h"
 #include "slabwright/planter.h"
+#include "slabwright/price.h"
+#include "slabwright/schedule.h"
 #include "slabwright/section.h"
 #include "slabwright/setout.h"
 #include "slabwright/steps.h"
@@ -59,6 +61,17 @@ struct site_result {
 	struct asbuilt built;
 };
 
+/* What it costs and how long it takes; of a take-off that is not ready, or with costs that
+ * costs_check refuses, neither. */
+struct costing {
+	bool has_price; /* else price_fault says why */
+	struct price price;
+	struct error price_fault;
+	bool has_schedule; /* else schedule_fault says why */
+	struct schedule schedule;
+	struct error schedule_fault;
+};
+
 struct takeoff {
 	struct plan plan; /* what was worked out; where the plan has no instrument, with that of its
 	                     levelling book */
@@ -89,6 +102,7 @@ struct takeoff {
 	struct level_point *levels;
 	size_t level_count;
 	struct materials materials; /* of a take-off that is not ready, the planters' */
+	struct costing costing;
 };
 
 /* Works out a plan built in memory. The plan and rules must outlive *out. Returns STATUS_MEMORY, or

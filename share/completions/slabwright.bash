@@ -27,7 +27,7 @@ _slabwright() {
 	local cur=${COMP_WORDS[COMP_CWORD]} prev=${COMP_WORDS[COMP_CWORD - 1]} command= i
 	COMPREPLY=()
 	case $prev in
-	--as) mapfile -t COMPREPLY < <(compgen -W 'text csv json' -- "$cur") && return ;;
+	--as) mapfile -t COMPREPLY < <(compgen -W 'text csv json ics' -- "$cur") && return ;;
 	--paper) mapfile -t COMPREPLY < <(compgen -W 'A4 A3 Letter' -- "$cur") && return ;;
 	--store | --to) mapfile -t COMPREPLY < <(compgen -f -- "$cur") && return ;;
 	esac

@@ -14,7 +14,7 @@ complete -c slabwright -n __fish_use_subcommand -a '(__slabwright_commands)'
 complete -c slabwright -n 'not __fish_use_subcommand; and not __fish_seen_subcommand_from import restore backup' -a '(slabwright list 2>/dev/null)'
 complete -c slabwright -n '__fish_seen_subcommand_from import restore backup' -F
 complete -c slabwright -n 'string match -q -- "-*" (commandline -ct)' -a '(__slabwright_options)'
-complete -c slabwright -l as -x -a 'text csv json'
+complete -c slabwright -l as -x -a 'text csv json ics'
 complete -c slabwright -l paper -x -a 'A4 A3 Letter'
 complete -c slabwright -l store -r -F
 complete -c slabwright -l to -r -F

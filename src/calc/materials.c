@@ -5,6 +5,7 @@
 #include "slabwright/materials.h"
 
 #include "materials_parts.h"
+#include "slabwright/money.h"
 
 #include <inttypes.h>
 #include <math.h>
@@ -131,9 +132,9 @@ int64_t buy_tenths(double needed)
 	return buy_units(needed, 0.1);
 }
 
-int64_t line_price_minor(double quantity, int64_t each_minor)
+int64_t line_price_minor(int64_t quantity_milli, int64_t each_minor)
 {
-	return each_minor < 0 ? -1 : llround(quantity * (double)each_minor);
+	return each_minor < 0 ? -1 : money_times(quantity_milli, each_minor);
 }
 
 /* Bags and the like by what one holds; mass where that is known. */
@@ -160,8 +161,7 @@ static void buy_bulk(struct making *m, struct material_line *l)
 		        sold_name(l->sold), l->buy == 1 ? "" : "s", each, words);
 	}
 	l->price_minor = line_price_minor(
-	        l->sold == SOLD_LOOSE || l->sold == SOLD_M3 ? (double)l->buy / 10 : (double)l->buy,
-	        l->each_minor);
+	        l->buy * (l->sold == SOLD_LOOSE || l->sold == SOLD_M3 ? 100 : 1000), l->each_minor);
 }
 
 static void close_bulk(struct making *m, enum material which)
@@ -200,7 +200,7 @@ static void close_pieces(struct making *m, struct material_line *l)
 		l->buy = llround(l->needed);
 	l->needed_kg = l->each_kg * l->needed;
 	l->mass_kg = l->each_kg * (double)l->buy;
-	l->price_minor = line_price_minor((double)l->buy, l->each_minor);
+	l->price_minor = line_price_minor(l->buy * 1000, l->each_minor);
 	l->buy_words = l->holds > 1 ? arena_print(m->mem,
 	                                      "%" PRId64 " pieces, %" PRId64 " packs of %" PRId64,
 	                                      l->buy, l->buy / l->holds, l->holds)

@@ -166,6 +166,8 @@ enum status takeoff_plan(struct arena *mem, const struct plan *plan, const struc
 		st = takeoff_levels(mem, out, err);
 	if (st != STATUS_MEMORY)
 		st = materials_work_out(mem, out, &out->materials, err);
+	if (st == STATUS_OK)
+		st = takeoff_costing(mem, out, err);
 	return st == STATUS_MEMORY ? error_memory(err) : STATUS_OK;
 }
 
@@ -191,6 +193,8 @@ bool takeoff_improve(struct arena *mem, struct takeoff *t, int64_t looks)
 		if (materials_work_out(mem, t, &materials, NULL) != STATUS_OK)
 			return !(t->searched = true);
 		t->materials = materials;
+		if (takeoff_costing(mem, t, NULL) != STATUS_OK)
+			return !(t->searched = true);
 	}
 	return !t->searched;
 }

@@ -20,4 +20,8 @@ enum status takeoff_site(struct arena *mem, struct takeoff *t, struct error *err
  * sections. STATUS_MEMORY. */
 enum status takeoff_earth(struct arena *mem, struct takeoff *t, struct error *err);
 
+/* Price and schedule, when the materials are worked out; a fault is told in the result.
+ * STATUS_MEMORY. */
+enum status takeoff_costing(struct arena *mem, struct takeoff *t, struct error *err);
+
 #endif

@@ -6,58 +6,59 @@
 
 static const struct command commands[] = {
 	{ "demo", "", "plan an invented courtyard (in a store of its own, unless one is named)",
-	        false, 0, command_demo, NULL, NULL },
-	{ "open", "PATH", "plan that variant", true, 0, command_open, NULL, NULL },
+	        false, 0, command_demo, NULL },
+	{ "open", "PATH", "plan that variant", true, 0, command_open, NULL },
 	{ "list", "", "list what the store holds, one PATH a line", false, TAKES_ARCHIVED,
-	        command_list, NULL, NULL },
+	        command_list, NULL },
 	{ "import", "FILE", "take in a plan document (- for standard input)", true, TAKES_BESIDE,
-	        command_import, NULL, NULL },
+	        command_import, NULL },
 	{ "export", "PATH", "write a client, a job or a variant as a plan document", true, 0,
-	        command_export, NULL, NULL },
+	        command_export, NULL },
 	{ "compare", "PATH", "the variants of a job side by side", true, TAKES_AS, command_compare,
-	        NULL, NULL },
-	{ "backup", "FILE", "write the whole store to a new file", true, 0, command_backup, NULL,
 	        NULL },
+	{ "backup", "FILE", "write the whole store to a new file", true, 0, command_backup, NULL },
 	{ "restore", "FILE", "put a backup in the place of the store, which is kept", true, 0,
-	        command_restore, NULL, NULL },
-	{ "tidy", "", "remove for good what was deleted", false, 0, command_tidy, NULL, NULL },
+	        command_restore, NULL },
+	{ "tidy", "", "remove for good what was deleted", false, 0, command_tidy, NULL },
 	{ "takeoff", "PATH", "areas, slabs, cuts, order, edges, surface", true, TAKES_AS,
-	        command_figures, sheet_takeoff, NULL },
+	        command_figures, sheet_takeoff },
 	{ "cuts", "PATH", "the cut plan: every piece, and the slab it comes from", true, TAKES_AS,
-	        command_figures, sheet_cuts, NULL },
+	        command_figures, sheet_cuts },
 	{ "courses", "PATH", "the laying sheet: course by course, each piece sketched", true,
-	        TAKES_AS, command_figures, sheet_courses, NULL },
+	        TAKES_AS, command_figures, sheet_courses },
 	{ "water", "PATH", "which edge takes the water of how many square metres", true, TAKES_AS,
-	        command_figures, sheet_water, NULL },
+	        command_figures, sheet_water },
 	{ "levels", "PATH", "levels, formation and staff readings", true, TAKES_AS, command_figures,
-	        sheet_levels, NULL },
+	        sheet_levels },
 	{ "book", "PATH", "the levelling book, reduced and checked", true, TAKES_AS, command_book,
-	        NULL, NULL },
+	        NULL },
 	{ "setout", "PATH", "pegs from a baseline, diagonals, 3-4-5", true, TAKES_AS,
-	        command_setout, NULL, NULL },
+	        command_setout, NULL },
 	{ "check", "PATH", "what was built against plan and tolerances", true, TAKES_AS,
-	        command_check, NULL, NULL },
+	        command_check, NULL },
 	{ "dig", "PATH", "ground, dig and fill, and the layers that come in", true, TAKES_AS,
-	        command_figures, sheet_dig, NULL },
+	        command_figures, sheet_dig },
 	{ "edging", "PATH", "kerb sections, beds, masses and string lines", true, TAKES_AS,
-	        command_figures, sheet_edging, NULL },
+	        command_figures, sheet_edging },
 	{ "steps", "PATH", "flights of steps: risers, limits, every unit", true, TAKES_AS,
-	        command_figures, sheet_steps, NULL },
+	        command_figures, sheet_steps },
 	{ "planters", "PATH", "planter walls, block by block, and the soil they hold", true,
-	        TAKES_AS, command_figures, sheet_planters, NULL },
+	        TAKES_AS, command_figures, sheet_planters },
 	{ "startlines", "PATH", "where the first slab goes: the best starts, ranked", true,
-	        TAKES_AS | TAKES_TURNED, command_startlines, NULL, NULL },
+	        TAKES_AS | TAKES_TURNED, command_startlines, NULL },
 	{ "order", "PATH", "all that is bought and carted away, by supplier", true, TAKES_AS,
-	        command_figures, sheet_order, NULL },
-	{ "price", "PATH", "the price of the job (later)", true, TAKES_AS, command_later, NULL,
-	        "The price of the job cannot be worked out yet. The take-off gives the price of "
-	        "the "
-	        "slabs." },
+	        command_figures, sheet_order },
+	{ "price", "PATH", "the cost sheet, for the crew: every line, from costs to price", true,
+	        TAKES_AS, command_price, NULL },
+	{ "quotation", "PATH", "the price in whole money, for the client", true,
+	        TAKES_AS | TAKES_DATE, command_quotation, NULL },
+	{ "days", "PATH", "the day plan, with what must harden; --as ics for a calendar", true,
+	        TAKES_AS | TAKES_DATE | TAKES_ICS, command_days, NULL },
 	{ "sheet", "PATH", "drawings and lists on paper, to scale: PDF, SVG or PNG", true, TAKES_TO,
-	        command_sheet, NULL, NULL },
+	        command_sheet, NULL },
 };
 
-static const struct command planner = { "", "", "", false, 0, command_planner, NULL, NULL };
+static const struct command planner = { "", "", "", false, 0, command_planner, NULL };
 
 enum { COMMANDS = sizeof commands / sizeof *commands };
 
@@ -68,14 +69,15 @@ struct option {
 
 static const struct option options[] = {
 	{ "--store", "FILE", "use this store", offsetof(struct request, store) },
-	{ "--as", "FORM", "print figures as text, csv or json", offsetof(struct request, as) },
+	{ "--as", "FORM", "print figures as text, csv or json; days as ics too",
+	        offsetof(struct request, as) },
 	{ "--to", "FILE", "where a drawing goes: a name ending in .pdf, .svg or .png",
 	        offsetof(struct request, to) },
 	{ "--only", "SHEET", "of the drawings only plan, laying, cuts, levels or order",
 	        offsetof(struct request, only) },
 	{ "--paper", "SIZE", "draw on A4, A3 or Letter", offsetof(struct request, paper) },
 	{ "--scale", "1:50", "draw plans to that scale", offsetof(struct request, scale) },
-	{ "--date", "DATE", "year-month-day for the drawings, in place of today",
+	{ "--date", "DATE", "year-month-day of drawings and letters, in place of today",
 	        offsetof(struct request, date) },
 	{ "--turned", NULL, "rank start lines with the bond turned by 90 degrees too",
 	        offsetof(struct request, turned) },
@@ -168,7 +170,11 @@ static enum status take_form(struct request *r, struct error *err)
 			r->form = (enum sheet_form)i;
 			return STATUS_OK;
 		}
-	return error_set(err, STATUS_USAGE, "--as %s: figures come as text, csv or json.", r->as);
+	r->calendar = strcmp(r->as, "ics") == 0 && (r->command->options & TAKES_ICS);
+	if (r->calendar)
+		return STATUS_OK;
+	return error_set(err, STATUS_USAGE, "--as %s: figures come as text, csv or json%s.", r->as,
+	        r->command->options & TAKES_ICS ? "; days also as ics" : "");
 }
 
 /* What must hold between the command and what was given with it. */
@@ -179,13 +185,15 @@ static enum status check_request(struct request *r, struct error *err)
 	if (r->as && !(c->options & TAKES_AS))
 		return error_set(err, STATUS_USAGE,
 		        "--as goes with commands that print figures. " HELP_HINT);
-	if (!(c->options & TAKES_TO) && (r->to || r->only || r->paper || r->scale || r->date))
+	if (r->date && !(c->options & (TAKES_TO | TAKES_DATE)))
+		return error_set(err, STATUS_USAGE,
+		        "--date goes with the commands sheet, quotation and days. " HELP_HINT);
+	if (!(c->options & TAKES_TO) && (r->to || r->only || r->paper || r->scale))
 		return error_set(err, STATUS_USAGE, "%s goes with the command sheet. " HELP_HINT,
 		        r->to      ? "--to"
 		        : r->only  ? "--only"
 		        : r->paper ? "--paper"
-		        : r->scale ? "--scale"
-		                   : "--date");
+		                   : "--scale");
 	if (r->turned && !(c->options & TAKES_TURNED))
 		return error_set(
 		        err, STATUS_USAGE, "--turned goes with the command startlines. " HELP_HINT);

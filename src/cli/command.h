@@ -14,8 +14,15 @@
 enum { ARGS_MAX = 1 };
 
 /* Options a command takes besides those that every command takes. */
-enum { TAKES_AS = 1, TAKES_TO = 2, TAKES_TURNED = 4, TAKES_BESIDE = 8, TAKES_ARCHIVED = 16 };
-/* TAKES_TO: all of a drawing's */
+enum {
+	TAKES_AS = 1,
+	TAKES_TO = 2, /* all of a drawing's */
+	TAKES_TURNED = 4,
+	TAKES_DATE = 8,
+	TAKES_ICS = 16, /* --as ics too */
+	TAKES_BESIDE = 32,
+	TAKES_ARCHIVED = 64,
+};
 
 enum { LOOKS = 1000000 }; /* for a better cut plan, at a time */
 
@@ -31,8 +38,6 @@ struct command {
 	unsigned options;
 	enum status (*run)(struct run *run, struct error *err);
 	sheet_fn *sheet; /* of commands that print figures */
-	const char *later; /* of commands whose figures cannot be worked out yet: why, and what
-	                      instead */
 };
 
 /* One command line, read. */
@@ -43,6 +48,7 @@ struct request {
 	const char *store, *as, *to; /* NULL where not given */
 	const char *only, *paper, *scale, *date; /* of a drawing; likewise */
 	enum sheet_form form;
+	bool calendar; /* --as ics */
 	bool turned, beside, archived, ascii, no_colour, help, version;
 };
 
@@ -79,8 +85,6 @@ enum status command_sheet(struct run *run, struct error *err);
 enum status work_out_place(
         struct run *run, struct store_place *place, struct takeoff *t, struct error *err);
 
-enum status command_later(struct run *run, struct error *err);
-
 /* Opens the store of this run; and finds the place that the command's PATH names in it. */
 enum status open_usual(struct run *run, enum store_mode mode, struct error *err);
 enum status find_place(struct run *run, struct store_place *place, struct error *err);
@@ -91,6 +95,11 @@ enum status find_variant(struct run *run, int64_t *variant, struct error *err);
 enum status command_book(struct run *run, struct error *err);
 enum status command_setout(struct run *run, struct error *err);
 enum status command_check(struct run *run, struct error *err);
+
+/* costing.c */
+enum status command_price(struct run *run, struct error *err);
+enum status command_quotation(struct run *run, struct error *err);
+enum status command_days(struct run *run, struct error *err);
 
 /* places.c: the store and the folder of shared files, in the run's arena. */
 enum status place_of_store(struct run *run, const char **path, struct error *err);

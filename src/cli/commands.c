@@ -174,11 +174,6 @@ enum status command_startlines(struct run *run, struct error *err)
 	return error_place(err, st, run->request->arguments[0]);
 }
 
-enum status command_later(struct run *run, struct error *err)
-{
-	return error_set(err, STATUS_PLAN, "%s", run->request->command->later);
-}
-
 /* Called for every place of the store that has no places in it. */
 typedef enum status visit_fn(
         struct run *run, const struct store_entry *const path[3], void *context, struct error *err);

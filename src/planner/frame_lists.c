@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Where the notes start: beside the longest words, when that leaves them room. */
-static int note_column(struct app *app, const struct list *l, int cols)
+/* Beside the longest words, when that leaves them room. */
+int list_note_column(struct app *app, const struct list *l, int cols)
 {
 	int words = 0, notes = 0;
 
@@ -95,7 +95,7 @@ void list_draw(struct app *app, const struct area *body, struct list *l)
 	int room = a.rows - 2, at = (int)l->at, note;
 
 	split_off_notes(app, &a, l);
-	note = note_column(app, l, a.cols);
+	note = list_note_column(app, l, a.cols);
 	area_text(&a, 0, 0, a.cols, STYLE_TITLE, l->title);
 	draw_count(&a, l, room);
 	if (!l->count)

@@ -176,7 +176,7 @@ static void cut_row(struct app *app, const struct layout *lay, char buf[400])
 	if (!(ON(app->place) & (ON(AT_CHOICE) | ON(AT_CLIENTS) | ON(AT_JOBS) | ON(AT_VARIANTS))) ||
 	        l->at >= l->count)
 		return;
-	note = note_column(app, l, cols);
+	note = list_note_column(app, l, cols);
 	if (text_columns(l->rows[l->at].words, app->ascii) > note - 4 ||
 	        text_columns(l->rows[l->at].note, app->ascii) > cols - note)
 		snprintf(buf, 400, "%s%s%s", l->rows[l->at].words, *l->rows[l->at].note ? ": " : "",

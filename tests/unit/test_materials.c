@@ -202,11 +202,16 @@ END_TEST
 
 START_TEST(money_is_rounded_once_half_away_from_nothing)
 {
-	ck_assert_int_eq(line_price_minor(1.5, 2845), 4268); /* 4267.5 */
-	ck_assert_int_eq(line_price_minor(0.5, 1), 1);
-	ck_assert_int_eq(line_price_minor(0.3, 1), 0);
-	ck_assert_int_eq(line_price_minor(7, -1), -1);
+	ck_assert_int_eq(line_price_minor(1500, 2845), 4268); /* 4267.5 */
+	ck_assert_int_eq(line_price_minor(500, 1), 1);
+	ck_assert_int_eq(line_price_minor(300, 1), 0);
+	ck_assert_int_eq(line_price_minor(7000, -1), -1);
 	ck_assert_int_eq(line_price_minor(0, 100), 0);
+	/* a half is a half, whatever doubles make of tenths */
+	for (int64_t tenths = 0; tenths < 2000; tenths++)
+		for (int64_t each = 1; each < 100; each++)
+			ck_assert_int_eq(
+			        line_price_minor(tenths * 100, each), (tenths * each + 5) / 10);
 }
 END_TEST
 
