@@ -41,6 +41,7 @@ int main(void)
 {
 	TCase *tc = tcase_create("calendar");
 
+	tcase_set_timeout(tc, 60); /* slow under the sanitizers */
 	tcase_add_test(tc, every_day_of_500_years_is_that_of_the_c_library);
 	tcase_add_test(tc, the_last_day_is_the_end_of_9999);
 	return suite_run("calendar", tc);
