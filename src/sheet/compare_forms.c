@@ -74,8 +74,11 @@ static void csv(FILE *to, const void *what)
 	row_text(&r, "figure");
 	row_text(&r, "differs");
 	for (size_t i = 0; i < c->count; i++) {
+		char best[240];
+
+		snprintf(best, sizeof best, "%s: best", c->columns[i].name);
 		row_text(&r, c->columns[i].name);
-		row_text(&r, "best");
+		row_text(&r, best);
 	}
 	row_end(&r);
 	for (size_t f = 0; f < COMPARE_FIGURES; f++) {
