@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static const double STEP_TO_SEE_UM = 2000, LEAST_AREA_M2 = 1e-4, LEAST_SHOWN_M2 = 1e-6,
-                    LEAST_VALLEY_UM = 10000, LEVEL_SLACK_UM = 0.5;
+static const double STEP_TO_SEE_UM = 2000, LEAST_AREA_M2 = 5e-3 /* less shows as 0.00 */,
+                    LEAST_SHOWN_M2 = 1e-6, LEAST_VALLEY_UM = 10000, LEVEL_SLACK_UM = 0.5;
 
 static const char *const code_names[] = { "no-fall", "fall-under", "fall-over", "water-to-wall",
 	"held-back", "step-to-fixed", "low-point", "plane-hidden", "valley-under", "gully-dry",

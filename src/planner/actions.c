@@ -401,6 +401,10 @@ const struct action actions[] = {
 	/* Order */
 	{ { 'c' }, "c", ON(AT_ORDER), "price", "Set the price of one slab.", act_price, one_slab,
 	        NULL },
+	{ { 'm' }, "m", ON(AT_ORDER), "prices and time",
+	        "Materials and how they are bought, output rates, plant hire, anything else, wage, "
+	        "margin, tax and dates: from these come price and day plan.",
+	        act_costs, NULL, NULL },
 	{ { 'b' }, "b", ON(AT_ORDER), "breakage",
 	        "Set the breakage allowance, in percent of the slabs needed (one slab at least).",
 	        act_breakage, NULL, NULL },

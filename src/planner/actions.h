@@ -146,6 +146,8 @@ void act_measured(struct app *app, int key); /* act_built.c */
 void act_ground(struct app *app, int key); /* act_ground.c */
 void act_dpc(struct app *app, int key);
 
+void act_costs(struct app *app, int key); /* act_costs.c */
+
 void act_settings(struct app *app, int key); /* act_settings.c */
 void act_breakage(struct app *app, int key);
 void act_price(struct app *app, int key);

@@ -258,6 +258,9 @@ enum value {
 	VALUE_SOAK, /* nm/s, as mm/h */
 	VALUE_FLOW, /* ml/s, as l/s; 0: not known */
 	VALUE_LOAD, /* N/m2, as kN/m2 */
+	VALUE_MILLI, /* thousandths */
+	VALUE_HOURS, /* minutes, as hours */
+	VALUE_MASS, /* grams, as kg; 0: not known */
 	VALUE_MINUTES,
 	PLAIN_VALUES
 };

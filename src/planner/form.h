@@ -28,7 +28,7 @@ struct form_value {
 	bool optional; /* a place may be empty: both its numbers are NO_READING then */
 };
 
-#define FORM_SIZE 512 /* bytes of a thing, at most */
+#define FORM_SIZE 2048 /* bytes of a thing, at most */
 
 /* One thing. */
 struct form {
@@ -59,6 +59,7 @@ struct table {
 	const struct form_value *columns;
 	size_t count, size;
 	size_t most; /* rows at most; 0: as `put` says */
+	bool fixed; /* its rows are always there: none is added, none goes */
 	const void *list; /* what the functions below may need to know */
 	size_t (*rows)(const struct app *app);
 	void (*get)(const struct app *app, size_t row, void *thing);

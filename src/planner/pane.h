@@ -47,6 +47,9 @@ void pane_ground(struct app *app, struct pane *p);
 void pane_setout(struct app *app, struct pane *p);
 void pane_check(struct app *app, struct pane *p);
 void pane_order(struct app *app, struct pane *p);
+/* Of Order: price and time. */
+void pane_price(struct app *app, struct pane *p); /* pane_price.c */
+void pane_time(struct app *app, struct pane *p);
 void pane_variants(struct app *app, struct pane *p);
 /* Says why there are no figures; false when there are. */
 bool pane_missing(struct app *app, struct pane *p);

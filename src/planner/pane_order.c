@@ -110,6 +110,8 @@ void pane_order(struct app *app, struct pane *p)
 		pane_pair(p, "mass: each / all", "%.1f / %.0f kg", o->slab_mass_kg, o->mass_kg);
 	cut_lines(t, p);
 	thumb_lines(t, p);
+	pane_price(app, p);
+	pane_time(app, p);
 	pane_head(p, "Take care");
 	sheet_cautions(t, caution, p);
 }

@@ -30,10 +30,10 @@ size_t table_next_column(const struct app *app, size_t row, size_t column)
 void table_keep_in_range(struct app *app)
 {
 	struct table_view *v = &app->table;
-	size_t rows = rows_of(app);
+	size_t rows = rows_of(app), last = v->table->fixed && rows ? rows - 1 : rows;
 
-	if (v->row > rows)
-		v->row = rows;
+	if (v->row > last)
+		v->row = last;
 	if (v->column >= v->table->count)
 		v->column = v->table->count - 1;
 }
@@ -46,7 +46,7 @@ void table_open(struct app *app, const struct table *table)
 	back = app->place == AT_CHOICE ? app->back : app->place;
 
 	app->table = (struct table_view){ .table = table, .back = back }; /* rows reads it */
-	app->table.row = table->rows(app); /* where the next one is typed */
+	app->table.row = table->fixed ? 0 : table->rows(app); /* where the next one is typed */
 	app->place = AT_TABLE;
 }
 
@@ -200,9 +200,19 @@ void act_cell_move(struct app *app, int key)
 	table_keep_in_range(app);
 }
 
+/* Says so where rows are always there. */
+static bool rows_are_fixed(struct app *app)
+{
+	if (app->table.table->fixed)
+		app_refuse(app, "These rows are fixed: change their values.");
+	return app->table.table->fixed;
+}
+
 void act_table_add(struct app *app, int key)
 {
 	(void)key;
+	if (rows_are_fixed(app))
+		return;
 	app->table.row = rows_of(app);
 	app->table.column = 0;
 	begin(app);
@@ -214,6 +224,8 @@ void act_table_drop(struct app *app, int key)
 
 	(void)key;
 	table_keep_in_range(app);
+	if (rows_are_fixed(app))
+		return;
 	if (v->row >= rows_of(app)) {
 		app_refuse(app, "There is no row here yet.");
 		return;

@@ -124,6 +124,8 @@ static void draw_row(struct app *app, const struct area *a, int at, size_t row, 
 	char buf[200];
 	int col = LEFT;
 
+	if (fresh && t->fixed)
+		return;
 	if (!fresh)
 		table_thing(app, row, thing.bytes);
 	if (here)

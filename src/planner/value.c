@@ -23,6 +23,9 @@ static const struct {
 	[VALUE_SOAK] = { 1e6 / 3600, " mm/h", false, false },
 	[VALUE_FLOW] = { 1000, " l/s", true, false },
 	[VALUE_LOAD] = { 1000, " kN/m2", false, false },
+	[VALUE_MILLI] = { 1000, "", false, false },
+	[VALUE_HOURS] = { 60, " h", false, false },
+	[VALUE_MASS] = { 1000, " kg", true, false },
 	[VALUE_MINUTES] = { 1, " min", false, true },
 };
 
