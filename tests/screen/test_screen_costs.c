@@ -59,7 +59,8 @@ START_TEST(hire_and_extras_are_typed_in_tables)
 	drive_sees(&d, "skip");
 	drive_keys(&d, "Right Right Enter 95,5 Enter Esc");
 	drive_figure(&d, "extras", "95.50");
-	drive_figure(&d, "TOTAL", "685.50");
+	drive_figure(&d, "rounding", "0.50"); /* to whole money */
+	drive_figure(&d, "TOTAL", "686.00");
 }
 END_TEST
 
