@@ -41,6 +41,11 @@ const char *drawing_sheet_title(size_t at);
 enum status drawing_write(const char *path, const struct takeoff *t,
         const struct drawing_options *options, size_t *pages, struct error *err);
 
+/* How many pages of a longer drawing that was written there before still lie beside one of so many
+ * pages: FILE-4.svg and those that follow it without a gap, beside three. They are left alone. 0
+ * for a PDF. */
+size_t drawing_left_over(const char *path, enum drawing_form form, size_t pages);
+
 /* A text as it stands on a page: the middle of its box, half its sides, mm from the page's upper
  * left corner, and how far it is turned, clockwise. */
 struct drawn_text {

@@ -24,6 +24,22 @@ static enum status read_options(const struct run *run, struct drawing_options *o
 	return date_check(o->date ? o->date : "", err);
 }
 
+/* Pages of a longer drawing are not taken away: they may be wanted, or be someone else's. */
+static void tell_left_over(const char *path, enum drawing_form form, size_t pages)
+{
+	size_t n = drawing_left_over(path, form, pages);
+
+	if (n == 1)
+		printf("Page file %zu of an earlier, longer drawing still lies beside it; remove "
+		       "it "
+		       "if it is not wanted.\n",
+		        pages + 1);
+	else if (n)
+		printf("Page files %zu to %zu of an earlier, longer drawing still lie beside it; "
+		       "remove them if they are not wanted.\n",
+		        pages + 1, pages + n);
+}
+
 enum status command_sheet(struct run *run, struct error *err)
 {
 	const struct request *r = run->request;
@@ -48,5 +64,6 @@ enum status command_sheet(struct run *run, struct error *err)
 		printf(" and, numbered from 2, the other pages: %zu together.\n", pages);
 	else
 		printf(", %zu page%s.\n", pages, pages == 1 ? "" : "s");
+	tell_left_over(r->to, options.form, pages);
 	return STATUS_OK;
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
@@ -32,6 +33,20 @@ static char *page_path_of(const char *path, size_t page)
 	else
 		snprintf(out, length, "%.*s-%zu%s", (int)(dot - path), path, page, dot);
 	return out;
+}
+
+size_t drawing_left_over(const char *path, enum drawing_form form, size_t pages)
+{
+	size_t n = 0;
+
+	for (bool there = form != DRAWING_PDF; there;) {
+		char *page = page_path_of(path, pages + n + 1);
+
+		there = page && access(page, F_OK) == 0;
+		n += there;
+		free(page);
+	}
+	return n;
 }
 
 static enum status open_file(struct target *t, size_t page, struct error *err)

@@ -101,6 +101,20 @@ START_TEST(pages_of_a_png_are_numbered_from_2)
 }
 END_TEST
 
+START_TEST(pages_left_of_a_longer_drawing_are_told)
+{
+	RUN(&o, "sheet", "Ann/Yard/A", "--to", program_path("p.png"));
+	ck_assert_ptr_null(strstr(o.out, "earlier"));
+	program_done(&o);
+	RUN(&o, "sheet", "Ann/Yard/A", "--to", program_path("p.png"), "--only", "plan");
+	ck_assert_msg(o.status == 0, "%s", o.err);
+	ck_assert_ptr_nonnull(strstr(o.out, "Page files 2 to "));
+	ck_assert_ptr_nonnull(strstr(o.out, "remove them"));
+	program_done(&o);
+	assert_begins("p-2.png", "\x89PNG");
+}
+END_TEST
+
 static const struct {
 	const char *option, *value, *said;
 } wrong[] = {
@@ -143,6 +157,7 @@ int main(void)
 	tcase_add_test(tc, one_sheet_on_the_paper_and_scale_asked_for);
 	tcase_add_test(tc, the_same_command_gives_the_same_bytes);
 	tcase_add_test(tc, pages_of_a_png_are_numbered_from_2);
+	tcase_add_test(tc, pages_left_of_a_longer_drawing_are_told);
 	tcase_add_loop_test(tc, wrong_values_are_refused_and_nothing_is_written, 0,
 	        sizeof wrong / sizeof *wrong);
 	tcase_add_test(tc, what_the_command_needs_is_told);
