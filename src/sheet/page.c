@@ -14,6 +14,8 @@ static const struct pen_look pens[PENS] = {
 	[PEN_MEDIUM] = { 0.28, 0, { 0 }, 0 },
 	[PEN_THIN] = { 0.18, 0, { 0 }, 0 },
 	[PEN_HAIR] = { 0.1, 0.35, { 0 }, 0 },
+	[PEN_FAINT] = { 0.1, 0.6, { 0 }, 0 },
+	[PEN_FAINT_DASHED] = { 0.12, 0.4, { 1.6, 1.2 }, 2 },
 	[PEN_DASHED] = { 0.25, 0, { 1.8, 1.0 }, 2 },
 	[PEN_CHAIN] = { 0.25, 0, { 3, 0.9, 0.5, 0.9 }, 4 },
 	[PEN_DOTTED] = { 0.4, 0, { 0.05, 1.1 }, 2 },
@@ -25,11 +27,20 @@ void page_fail_memory(struct drawing *d)
 		d->status = error_memory(d->err);
 }
 
+static void turn_memory(struct drawing *d)
+{
+	struct arena mem = d->last_mem;
+
+	d->last_mem = d->page_mem;
+	d->page_mem = mem;
+	arena_reset(&d->page_mem);
+}
+
 void page_begin(struct drawing *d, const struct page_head *head)
 {
 	page_end(d);
 	d->page++;
-	arena_reset(&d->page_mem);
+	turn_memory(d);
 	taken_clear(&d->taken, &d->page_mem);
 	d->frame = furniture_frame(d->width, d->height);
 	if (d->status == STATUS_OK && d->target)

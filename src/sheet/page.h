@@ -18,6 +18,8 @@ enum pen {
 	PEN_MEDIUM,
 	PEN_THIN,
 	PEN_HAIR,
+	PEN_FAINT, /* patterns behind other things */
+	PEN_FAINT_DASHED,
 	PEN_DASHED,
 	PEN_CHAIN, /* dash and dot */
 	PEN_DOTTED,
@@ -64,7 +66,9 @@ struct drawing {
 	double width, height; /* of the paper */
 	struct box frame; /* what sheets may fill: within the margins, above the title block */
 	size_t page, pages; /* this page, from 1; of how many, 0 while they are counted */
-	struct arena page_mem; /* good to the end of the page */
+	struct arena page_mem; /* good to the end of the page, and of the one after it: what is made
+	                          before a page break may be put behind it */
+	struct arena last_mem; /* of the page before */
 	struct taken taken; /* on this page */
 	drawn_text_fn *say; /* told every text; may be NULL */
 	void *say_context;
