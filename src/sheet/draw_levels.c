@@ -1,8 +1,8 @@
 /* draw_levels.c - levels: every point with finished level, formation and staff readings, beside a
  * plan that shows where they are. */
 #include "label.h"
+#include "plan_page.h"
 #include "sheets.h"
-#include "table.h"
 
 #include <inttypes.h>
 #include <math.h>
@@ -112,31 +112,52 @@ static void say_surface(struct flow *f)
 		flow_paragraph(f, page_print(d, "Warning: %s", s->warnings[i].text), SIZE_NOTE);
 }
 
-/* Those of the paving; pegs, kerbs, walls and steps are found by their names. */
+static struct point level_at(const struct drawing *d, const struct view *v, size_t i)
+{
+	const struct level_point *p = &d->t->levels[i];
+
+	return view_point(v, (struct point){ (double)p->x_um, (double)p->y_um });
+}
+
+/* Whether a point of the sheet is one of the plan's pegs: they come after those of the surface. */
+static bool is_peg(const struct takeoff *t, size_t i)
+{
+	return t->surface.has_plane && i >= t->surface.point_count &&
+	       i < t->surface.point_count + t->plan.site.peg_count;
+}
+
+/* Tops of kerbs and walls may stand on a corner that is there already. */
+static bool stands_alone(const struct takeoff *t, size_t i)
+{
+	for (size_t k = 0; k < i; k++)
+		if (t->levels[k].x_um == t->levels[i].x_um &&
+		        t->levels[k].y_um == t->levels[i].y_um)
+			return false;
+	return true;
+}
+
 static void draw_points(struct drawing *d, const struct view *v, const struct box *room)
 {
-	const struct surface_result *s = &d->t->surface;
-	struct box plan = region_box(&d->t->region);
+	const struct takeoff *t = d->t;
 
-	for (size_t i = 0; i < s->point_count; i++)
-		page_disc(d,
-		        view_point(v, (struct point){ (double)s->points[i].x_um,
-		                              (double)s->points[i].y_um }),
-		        0.6, 0);
-	for (size_t i = 0; i < s->point_count; i++) {
+	for (size_t i = 0; i < t->level_count; i++)
+		if (is_peg(t, i))
+			mark_triangle(d, level_at(d, v, i), 1.2, false);
+		else
+			page_disc(d, level_at(d, v, i), 0.6, 0);
+	for (size_t i = 0; i < t->level_count; i++) {
 		struct label l = { .text = { page_print(d, "%zu", i + 1), .size = SIZE_NOTE,
 			                   .bold = true },
-			.at = view_point(v, (struct point){ (double)s->points[i].x_um,
-			                            (double)s->points[i].y_um }),
-			.clear = 1,
+			.at = level_at(d, v, i),
+			.clear = is_peg(t, i) ? 2.2 : 1,
+			.gap = is_peg(t, i) ? 2 : 0,
 			.reach = 9,
 			.leader = true,
 			.within = *room };
-		struct point middle = view_point(
-		        v, (struct point){ (plan.x0 + plan.x1) / 2, (plan.y0 + plan.y1) / 2 });
 
-		l.prefer = atan2(l.at.y - middle.y, l.at.x - middle.x);
-		label_place(d, &l);
+		l.prefer = atan2(l.at.y - v->paper.y, l.at.x - v->paper.x);
+		if (stands_alone(t, i))
+			label_place(d, &l);
 	}
 }
 
@@ -151,6 +172,8 @@ void draw_levels(struct drawing *d, const char *title)
 	room = side = d->frame;
 	side.x1 = side.x0 + table_width(columns, COLUMNS);
 	room.x0 = side.x1 + 6;
+	for (size_t i = 0; i < d->t->level_count; i++)
+		box_hold(&plan, (double)d->t->levels[i].x_um, (double)d->t->levels[i].y_um);
 	v = view_centred(
 	        scale_fitting(&plan, room.x1 - room.x0 - 20, room.y1 - room.y0 - 20), &plan, &room);
 	page_begin(d, &head);
@@ -160,6 +183,8 @@ void draw_levels(struct drawing *d, const char *title)
 	flow_heading(&flow, "Points", 20);
 	say_surface(&flow);
 	say_instrument(&flow);
+	if (d->t->surface.has_plane && d->t->plan.site.peg_count)
+		flow_paragraph(&flow, "Triangles on the plan are pegs.", SIZE_NOTE);
 	flow_space(&flow, 1);
 	list_points(&flow);
 }

@@ -7,17 +7,61 @@
 #include <string.h>
 #include <strings.h>
 
+/* has: whether there is anything to draw; NULL: always. */
 struct sheet_kind {
 	const char *name, *title;
 	sheet_draw_fn *draw;
+	bool (*has)(const struct takeoff *t);
 };
 
+static bool has_setout(const struct takeoff *t)
+{
+	return t->site.has_setout;
+}
+
+static bool has_water(const struct takeoff *t)
+{
+	return t->surface.has_plane;
+}
+
+static bool has_planters(const struct takeoff *t)
+{
+	return t->planters.count > 0;
+}
+
+static bool has_steps(const struct takeoff *t)
+{
+	return t->steps.count > 0;
+}
+
+static bool has_edging(const struct takeoff *t)
+{
+	return t->kerbs.count > 0;
+}
+
+static bool has_dig(const struct takeoff *t)
+{
+	return t->earth.ready && t->earth.ground.level_count > 0;
+}
+
+static bool has_built(const struct takeoff *t)
+{
+	return t->site.has_built;
+}
+
 static const struct sheet_kind sheets[] = {
-	{ "plan", "Plan", draw_plan },
-	{ "laying", "Laying plan", draw_laying },
-	{ "cuts", "Cut list", draw_cuts },
-	{ "levels", "Levels", draw_levels },
-	{ "order", "Order", draw_order },
+	{ "plan", "Plan", draw_plan, NULL },
+	{ "setout", "Setting out", draw_setout, has_setout },
+	{ "dig", "Ground and dig", draw_dig, has_dig },
+	{ "levels", "Levels", draw_levels, NULL },
+	{ "water", "Water", draw_water, has_water },
+	{ "edging", "Edging", draw_edging, has_edging },
+	{ "planters", "Planters", draw_planters, has_planters },
+	{ "steps", "Steps", draw_steps, has_steps },
+	{ "laying", "Laying plan", draw_laying, NULL },
+	{ "cuts", "Cut list", draw_cuts, NULL },
+	{ "built", "As built", draw_built, has_built },
+	{ "order", "Order", draw_order, NULL },
 };
 
 enum { SHEETS = sizeof sheets / sizeof *sheets };
@@ -144,23 +188,42 @@ const char *mm_words(struct drawing *d, double um)
 	return page_print(d, "%lld", llround(um / 1000));
 }
 
+static enum status refuse_sheet(const char *name, struct error *err)
+{
+	char all[400] = "";
+
+	for (int i = 0; i < SHEETS; i++)
+		snprintf(all + strlen(all), sizeof all - strlen(all), "%s%s",
+		        i == 0           ? ""
+		        : i + 1 < SHEETS ? ", "
+		                         : " and ",
+		        sheets[i].name);
+	return error_set(err, STATUS_USAGE, "There is no sheet \"%s\"; there are %s.", name, all);
+}
+
+static bool is_drawn(const struct takeoff *t, const struct sheet_kind *kind)
+{
+	return !kind->has || kind->has(t);
+}
+
 static enum status check_options(
         const struct takeoff *t, const struct drawing_options *o, struct error *err)
 {
 	enum status st = date_check(o->date, err);
+	const struct sheet_kind *only = NULL;
 
-	for (int i = 0; st == STATUS_OK && o->only; i++) {
-		if (i == SHEETS)
-			return error_set(err, STATUS_USAGE,
-			        "There is no sheet \"%s\"; there are plan, laying, cuts, levels "
-			        "and "
-			        "order.",
-			        o->only);
+	for (int i = 0; i < SHEETS && o->only; i++)
 		if (strcmp(o->only, sheets[i].name) == 0)
-			break;
-	}
+			only = &sheets[i];
+	if (st == STATUS_OK && o->only && !only)
+		st = refuse_sheet(o->only, err);
 	if (st == STATUS_OK && !t->ready)
 		st = error_set(err, STATUS_PLAN, "%s", t->fault.text);
+	if (st == STATUS_OK && only && !is_drawn(t, only))
+		st = error_set(err, STATUS_PLAN,
+		        "The plan has nothing for the sheet \"%s\"; leave --only out to draw what "
+		        "there is.",
+		        o->only);
 	return st;
 }
 
@@ -196,7 +259,8 @@ static void draw_all(struct drawing *d)
 {
 	d->page = 0;
 	for (int i = 0; i < SHEETS && d->status == STATUS_OK; i++)
-		if (!d->options->only || strcmp(d->options->only, sheets[i].name) == 0)
+		if (is_drawn(d->t, &sheets[i]) &&
+		        (!d->options->only || strcmp(d->options->only, sheets[i].name) == 0))
 			sheets[i].draw(d, sheets[i].title);
 	page_end(d);
 }
@@ -221,6 +285,7 @@ static enum status go_over(struct drawing *d)
 		draw_all(d);
 	close_text(d, map);
 	arena_free(&d->page_mem);
+	arena_free(&d->last_mem);
 	arena_free(&d->mem);
 	return d->status;
 }

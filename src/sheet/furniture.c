@@ -70,7 +70,8 @@ static void put_bar(struct drawing *d, int64_t scale, double x, double y, double
 	}
 }
 
-static void put_scale(struct drawing *d, const struct page_head *head, double x, double y)
+static void put_scale(
+        struct drawing *d, const struct page_head *head, double x, double y, double room)
 {
 	const struct view *v = head->view;
 	struct text words = { .size = SIZE_BODY, .bold = true };
@@ -85,7 +86,7 @@ static void put_scale(struct drawing *d, const struct page_head *head, double x,
 	how.words = page_print(d, "printed in full size on %s", paper_names[d->options->paper]);
 	page_text(d, &words, ALIGN_LEFT, x, y + 1);
 	page_text(d, &how, ALIGN_LEFT, x, y + 4.6);
-	put_bar(d, v->scale, x + 1, y + 9.4, 40);
+	put_bar(d, v->scale, x + 1, y + 9.4, fmin(40, room - 6));
 }
 
 /* The way to the house: outward from the walls, by their lengths. */
@@ -166,7 +167,7 @@ void furniture_draw(struct drawing *d, const struct page_head *head)
 		page_line(d, (struct point){ col[i], y0 }, (struct point){ col[i], y1 }, PEN_THIN);
 	put_names(d, col[0] + 2, y0, col[1] - col[0] - 4);
 	put_title(d, head, col[1], y0, col[2] - col[1]);
-	put_scale(d, head, col[2] + 2, y0);
+	put_scale(d, head, col[2] + 2, y0, col[3] - col[2] - 3);
 	if (head->view)
 		put_house(d, (col[3] + col[4]) / 2, y0);
 	put_page(d, col[4] + 2, y0, x1 - col[4] - 3);

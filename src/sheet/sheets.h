@@ -8,7 +8,8 @@
 
 typedef void sheet_draw_fn(struct drawing *d, const char *title);
 
-sheet_draw_fn draw_plan, draw_laying, draw_cuts, draw_levels, draw_order;
+sheet_draw_fn draw_plan, draw_setout, draw_dig, draw_levels, draw_water, draw_edging, draw_planters,
+        draw_steps, draw_laying, draw_cuts, draw_built, draw_order;
 
 /* The scale asked for, or the largest usual one at which the plan fits the paper (mm), with room
  * for so much around it; refuses one that does not fit. 0 after a fault. */

@@ -2,6 +2,7 @@
 #include "table.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double GUTTER_MM = 6, LEADING = 1.75, CELL_PAD_MM = 0.8;
 
@@ -22,23 +23,52 @@ double flow_width(const struct flow *f)
 	return f->columns[f->at].x1 - f->columns[f->at].x0;
 }
 
-static void next_page(struct flow *f)
+static void set_columns(struct flow *f, const struct box *b, double width)
 {
-	struct drawing *d = f->d;
-	double width = flow_width(f);
-	int n;
+	int n = (int)((b->x1 - b->x0 + GUTTER_MM) / (width + GUTTER_MM));
 
-	f->head.part = "continued";
-	f->head.view = NULL;
-	page_begin(d, &f->head);
-	n = (int)((d->frame.x1 - d->frame.x0 + GUTTER_MM) / (width + GUTTER_MM));
 	f->count = n < 1 ? 1 : n > FLOW_COLUMNS ? FLOW_COLUMNS : n;
 	f->at = 0;
 	for (int i = 0; i < f->count; i++) {
-		double x = d->frame.x0 + i * (width + GUTTER_MM);
+		double x = b->x0 + i * (width + GUTTER_MM);
 
-		f->columns[i] = (struct box){ x, d->frame.y0 + 1, x + width, d->frame.y1 };
+		f->columns[i] = (struct box){ x, b->y0, x + width, b->y1 };
 	}
+	f->y = b->y0;
+}
+
+struct flow flow_across(
+        struct drawing *d, const struct page_head *head, const struct box *box, double width)
+{
+	struct flow f = { .d = d, .head = *head };
+
+	set_columns(&f, box, width);
+	return f;
+}
+
+/* "planter 2, continued". */
+static const char *continued(struct flow *f)
+{
+	const char *part = f->head.part;
+
+	if (!*part || strstr(part, "continued"))
+		return *part ? part : "continued";
+	part = arena_print(&f->d->mem, "%s, continued", part);
+	if (!part)
+		page_fail_memory(f->d);
+	return part ? part : "";
+}
+
+static void next_page(struct flow *f)
+{
+	struct box b;
+
+	f->head.part = continued(f);
+	f->head.view = NULL;
+	page_begin(f->d, &f->head);
+	b = f->d->frame;
+	b.y0 += 1;
+	set_columns(f, &b, flow_width(f));
 }
 
 bool flow_need(struct flow *f, double height)

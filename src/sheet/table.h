@@ -18,6 +18,9 @@ struct flow {
 
 /* One column to begin with. */
 struct flow flow_begin(struct drawing *d, const struct page_head *head, const struct box *column);
+/* As many columns of that width as stand side by side in a box. */
+struct flow flow_across(
+        struct drawing *d, const struct page_head *head, const struct box *box, double width);
 /* Makes sure of so much height (cut to that of a whole column); true when that began another
  * column. */
 bool flow_need(struct flow *f, double height);

@@ -1,8 +1,12 @@
 /* drawn.c - see drawn.h. */
 #include "drawn.h"
 
+#include "drawn_beside.h"
+
 #include <check.h>
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 struct drawing_options drawn_options(void)
@@ -74,20 +78,76 @@ static struct plan any_plan(struct arena *mem, struct chance *c, int number)
 			p.edging[k] = (struct plan_edging){ .name = "unit for a straight edge",
 				.unit_um = 915000,
 				.joint_um = 3000 };
+		add_beside(mem, c, &p, number);
 		if (outline_check(&p, NULL) == STATUS_OK &&
 		        takeoff_plan(mem, &p, &none, &t, NULL) == STATUS_OK && t.ready)
 			return p;
 	}
 }
 
+/* Kerbs point into the take-off's own plan: the first one stays in mem. */
 struct takeoff drawn_job(struct arena *mem, struct chance *c, int number)
 {
 	static const struct rules none = { .name = "none" };
+	const struct rules *rules = number % 3 ? &drawn_limits : &none;
 	struct plan *p = arena_alloc(mem, 1, sizeof *p);
-	struct takeoff t;
+	struct takeoff *t = arena_alloc(mem, 1, sizeof *t);
 
-	ck_assert_ptr_nonnull(p);
+	ck_assert(p && t);
 	*p = any_plan(mem, c, number);
-	ck_assert_int_eq(takeoff_plan(mem, p, &none, &t, NULL), STATUS_OK);
-	return t;
+	ck_assert_int_eq(takeoff_plan(mem, p, rules, t, NULL), STATUS_OK);
+	return *t;
+}
+
+void drawn_write(const char *path, const struct takeoff *t, const struct drawing_options *o)
+{
+	size_t pages;
+	struct error err = { 0 };
+
+	ck_assert_msg(drawing_write(path, t, o, &pages, &err) == STATUS_OK, "%s", err.text);
+	ck_assert_uint_ge(pages, 1);
+}
+
+char *drawn_read(const char *path, size_t *length)
+{
+	FILE *from = fopen(path, "rb");
+	char *text = NULL;
+	size_t room;
+	FILE *to = open_memstream(&text, &room);
+
+	ck_assert_msg(from != NULL, "%s", path);
+	for (int c; (c = fgetc(from)) != EOF;)
+		fputc(c, to);
+	fclose(from);
+	fclose(to);
+	*length = room;
+	return text;
+}
+
+char *drawn_said_by(const char *program, const char *path)
+{
+	char command[600];
+	char *text = NULL;
+	size_t size;
+	FILE *from, *to = open_memstream(&text, &size);
+
+	snprintf(command, sizeof command, program, path);
+	from = popen(command, "r");
+	ck_assert_ptr_nonnull(from);
+	for (int c; (c = fgetc(from)) != EOF;)
+		fputc(c, to);
+	ck_assert_int_eq(pclose(from), 0);
+	fclose(to);
+	return text;
+}
+
+bool svg_has_level_line(const char *svg, double dx)
+{
+	double x0, y0, x1, y1;
+
+	for (const char *at = strstr(svg, "\"M "); at; at = strstr(at + 1, "\"M "))
+		if (sscanf(at, "\"M %lf %lf L %lf %lf", &x0, &y0, &x1, &y1) == 4 &&
+		        fabs(fabs(x1 - x0) - dx) < 0.005 && fabs(y1 - y0) < 0.005)
+			return true;
+	return false;
 }

@@ -118,7 +118,7 @@ END_TEST
 static const struct {
 	const char *option, *value, *said;
 } wrong[] = {
-	{ "--only", "roof", "There is no sheet \"roof\"; there are plan, laying, cuts" },
+	{ "--only", "roof", "There is no sheet \"roof\"; there are plan, setout, dig" },
 	{ "--paper", "B5", "A4, A3 or Letter" },
 	{ "--scale", "fifty", "write it like 1:50" },
 	{ "--scale", "1:5", "larger paper" },
@@ -142,6 +142,8 @@ START_TEST(what_the_command_needs_is_told)
 	assert_refused(&o, 2, "sheet needs --to FILE");
 	RUN(&o, "sheet", "Ann/Yard/Z", "--to", program_path("x.pdf"));
 	assert_refused(&o, 1, "Z");
+	RUN(&o, "sheet", "Ann/Yard/A", "--to", program_path("x.pdf"), "--only", "steps");
+	assert_refused(&o, 1, "nothing for the sheet \"steps\"");
 	RUN(&o, "sheet", "Ann/Yard/A", "--to", program_path("none/x.pdf"));
 	assert_refused(&o, 1, "none/x.pdf cannot be written: No such file or directory");
 }

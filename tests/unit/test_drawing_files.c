@@ -24,49 +24,6 @@ static void teardown(void)
 	program_folder_remove();
 }
 
-static void write_sheet(const char *path, const struct takeoff *t, const struct drawing_options *o)
-{
-	size_t pages;
-	struct error err = { 0 };
-
-	ck_assert_msg(drawing_write(path, t, o, &pages, &err) == STATUS_OK, "%s", err.text);
-	ck_assert_uint_ge(pages, 1);
-}
-
-static char *read_whole(const char *path, size_t *length)
-{
-	FILE *from = fopen(path, "rb");
-	char *text = NULL;
-	size_t room;
-	FILE *to = open_memstream(&text, &room);
-
-	ck_assert_msg(from != NULL, "%s", path);
-	for (int c; (c = fgetc(from)) != EOF;)
-		fputc(c, to);
-	fclose(from);
-	fclose(to);
-	*length = room;
-	return text;
-}
-
-/* What a program says of a file, to be freed. */
-static char *say_of(const char *program, const char *path)
-{
-	char command[600];
-	char *text = NULL;
-	size_t size;
-	FILE *from, *to = open_memstream(&text, &size);
-
-	snprintf(command, sizeof command, program, path);
-	from = popen(command, "r");
-	ck_assert_ptr_nonnull(from);
-	for (int c; (c = fgetc(from)) != EOF;)
-		fputc(c, to);
-	ck_assert_int_eq(pclose(from), 0);
-	fclose(to);
-	return text;
-}
-
 static void assert_says(const char *text, const char *words)
 {
 	ck_assert_msg(strstr(text, words) != NULL, "\"%s\" is not in:\n%s", words, text);
@@ -79,8 +36,8 @@ START_TEST(the_pdf_says_what_the_takeoff_says)
 
 	worked_patio(&w);
 	snprintf(path, sizeof path, "%s", program_path("a.pdf"));
-	write_sheet(path, &w.t, &o);
-	text = say_of("pdftotext -layout '%s' -", path);
+	drawn_write(path, &w.t, &o);
+	text = drawn_said_by("pdftotext -layout '%s' -", path);
 	for (size_t i = 0; i < w.t.surface.point_count; i++) {
 		const struct level_point *p = &w.t.surface.points[i];
 
@@ -128,26 +85,14 @@ START_TEST(pages_have_the_papers_size)
 		char *text;
 
 		o.paper = (enum paper)i;
-		write_sheet(program_path("a.pdf"), &w.t, &o);
-		text = say_of("pdfinfo '%s'", program_path("a.pdf"));
+		drawn_write(program_path("a.pdf"), &w.t, &o);
+		text = drawn_said_by("pdfinfo '%s'", program_path("a.pdf"));
 		assert_says(text, sizes[i]);
 		assert_says(text, "2024");
 		free(text);
 	}
 }
 END_TEST
-
-/* Whether the SVG has a stretch of line from (x, y) to (x + dx, y). */
-static bool has_level_line(const char *svg, double dx)
-{
-	double x0, y0, x1, y1;
-
-	for (const char *at = strstr(svg, "\"M "); at; at = strstr(at + 1, "\"M "))
-		if (sscanf(at, "\"M %lf %lf L %lf %lf", &x0, &y0, &x1, &y1) == 4 &&
-		        fabs(fabs(x1 - x0) - dx) < 0.005 && fabs(y1 - y0) < 0.005)
-			return true;
-	return false;
-}
 
 /* Tags close in the order they were opened. */
 static void check_well_formed(const char *svg)
@@ -189,11 +134,11 @@ START_TEST(a_known_edge_has_its_length_on_paper)
 		o.form = DRAWING_SVG;
 		o.only = "plan";
 		o.scale = i ? 100 : 50;
-		write_sheet(program_path("a.svg"), &w.t, &o);
-		svg = read_whole(program_path("a.svg"), &length);
+		drawn_write(program_path("a.svg"), &w.t, &o);
+		svg = drawn_read(program_path("a.svg"), &length);
 		assert_says(svg, "width=\"297mm\" height=\"210mm\" viewBox=\"0 0 297 210\"");
-		ck_assert(has_level_line(svg, on_paper[i]));
-		ck_assert(!has_level_line(svg, on_paper[!i]));
+		ck_assert(svg_has_level_line(svg, on_paper[i]));
+		ck_assert(!svg_has_level_line(svg, on_paper[!i]));
 		check_well_formed(svg);
 		free(svg);
 	}
@@ -221,7 +166,7 @@ START_TEST(each_page_of_a_png_is_a_file)
 		char name[32];
 
 		snprintf(name, sizeof name, i == 1 ? "a.png" : "a-%zu.png", i);
-		png = read_whole(program_path(name), &length);
+		png = drawn_read(program_path(name), &length);
 		ck_assert_mem_eq(png, "\x89PNG\r\n\x1a\n", 8);
 		ck_assert_uint_eq(png_number(png, 16), 1754); /* 297 mm at 150 to the inch */
 		ck_assert_uint_eq(png_number(png, 20), 1240);
@@ -244,8 +189,8 @@ START_TEST(the_same_input_gives_the_same_bytes)
 		o.form = forms[i];
 		for (int k = 0; k < 3; k++) {
 			o.date = k == 2 ? "2024-06-01" : "2024-05-31";
-			write_sheet(program_path(names[i]), &w.t, &o);
-			text[k] = read_whole(program_path(names[i]), &n[k]);
+			drawn_write(program_path(names[i]), &w.t, &o);
+			text[k] = drawn_read(program_path(names[i]), &n[k]);
 		}
 		ck_assert_uint_eq(n[0], n[1]);
 		ck_assert_mem_eq(text[0], text[1], n[0]);
