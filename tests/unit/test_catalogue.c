@@ -287,10 +287,9 @@ START_TEST(each_kerb_of_the_catalogue_is_held_a_third_of_its_height)
 		ck_assert_int_gt(e->strip_um, 0);
 		ck_assert_int_gt(e->haunch_um, 0);
 		ck_assert_int_gt(e->cement_kg_m3, 0);
-		ck_assert_int_eq(e->bed, MIX_LEAN_CONCRETE);
 		ck_assert_int_eq(e->density_kg_m3, 2300);
 	}
-	ck_assert_int_eq(kerbs, 4);
+	ck_assert_int_eq(kerbs, 8);
 	arena_free(&mem);
 	store_close(s);
 }
