@@ -51,7 +51,7 @@ static struct point at(const struct view *v, double x, double z)
 static void shape(struct drawing *d, const struct view *v, const struct point *um, size_t n,
         double apart, double turn_deg, enum pen pen)
 {
-	struct point p[8];
+	struct point p[8] = { { 0 } };
 	struct ring ring = { p, n, NULL };
 
 	for (size_t i = 0; i < n; i++)
