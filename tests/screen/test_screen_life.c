@@ -175,6 +175,7 @@ START_TEST(a_variant_that_cannot_be_read_leaves_the_open_one_open)
 	drive_keys(&d, "@Variants");
 	drive_sees(&d, "[Variants]");
 	drive_keys(&d, "c B Enter");
+	drive_sees(&d, "Courtyard \u203a B"); /* the copy is made */
 	drive_sees(&d, "The copy is open");
 	change_file(d.store, "DELETE FROM layings WHERE variant = (SELECT min(id) FROM variants)");
 	drive_keys(&d, "Up Enter");
